@@ -1,0 +1,79 @@
+/**
+ * Facts: what is known of the job, how, and since when.
+ *
+ * Absence is a state of its own, never 0, "" or NaN. A field of the job that could be unknown on site
+ * is a fact; a field that shapes the document (an id, a kind, which lines a cable has) is plain.
+ *
+ * @module
+ */
+import { z } from "zod";
+import { isIsoDate } from "../quantities/index.ts";
+import { BASES, type Basis } from "../worked/index.ts";
+
+export type Fact<T> =
+  | {
+      readonly state: "known";
+      readonly value: T;
+      readonly basis: Basis;
+      readonly on?: string | undefined;
+      readonly note?: string | undefined;
+    }
+  | { readonly state: "not-recorded"; readonly note?: string | undefined }
+  | { readonly state: "not-applicable"; readonly because: string };
+
+/** What a person is told about a fact: its name, its unit, and how to find it out. */
+export interface FactGuide {
+  /** Name in the trade's words, beginning in lower case: "external earth fault loop impedance". */
+  readonly title: string;
+  /** Unit as printed; absent when the value is not a number. */
+  readonly unit?: string;
+  /** How to learn it on site, one sentence, with the precaution where it can hurt. */
+  readonly ask: string;
+}
+
+const guides = new WeakMap<z.ZodType, FactGuide>();
+
+/** The guide of a fact's schema; undefined for any other schema. */
+export const guideOf = (schema: z.ZodType): FactGuide | undefined => guides.get(schema);
+
+export const isoDate = z
+  .string()
+  .refine(isIsoDate, { error: "must be a date that exists, written year-month-day, such as 2026-11-25" })
+  .meta({ format: "date" });
+
+const note = z.string().max(2000).optional();
+
+/** Schema of a fact whose value has the given schema. */
+export function fact<T extends z.ZodType>(value: T, guide: FactGuide) {
+  const schema = z
+    .discriminatedUnion("state", [
+      z.strictObject({
+        state: z.literal("known"),
+        value,
+        basis: z.enum(BASES),
+        on: isoDate.optional(),
+        note,
+      }),
+      z.strictObject({ state: z.literal("not-recorded"), note }),
+      z.strictObject({ state: z.literal("not-applicable"), because: z.string().min(1).max(2000) }),
+    ])
+    .meta({ title: guide.unit ? `${guide.title} [${guide.unit}]` : guide.title, description: guide.ask });
+  guides.set(schema, guide);
+  return schema;
+}
+
+export const number = (min: number, max: number) => z.number().min(min).max(max);
+export const wholeNumber = (min: number, max: number) => z.number().int().min(min).max(max);
+export const yesNo = z.boolean();
+export const text = z.string().min(1).max(500);
+
+/** Shorthands for facts written by code and tests. */
+export const known = <T>(value: T, basis: Basis = "measured", on?: string, note?: string): Fact<T> => ({
+  state: "known",
+  value,
+  basis,
+  ...(on === undefined ? {} : { on }),
+  ...(note === undefined ? {} : { note }),
+});
+export const NOT_RECORDED = { state: "not-recorded" } as const;
+export const notApplicable = (because: string) => ({ state: "not-applicable", because }) as const;

@@ -1,0 +1,16 @@
+export * from "./fact.ts";
+export * from "./given.ts";
+export * from "./json-schema.ts";
+export * from "./locate.ts";
+export * from "./parse-job.ts";
+export type { Problem } from "./problem.ts";
+export {
+  DOCUMENTS,
+  FORMAT,
+  FORMAT_VERSION,
+  type Job,
+  type JobCable,
+  type JobNode,
+  jobSchema,
+} from "./schema/job.ts";
+export * from "./serialise-job.ts";

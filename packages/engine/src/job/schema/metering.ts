@@ -1,0 +1,69 @@
+import { z } from "zod";
+import { LINES } from "../../quantities/index.ts";
+import { fact, number, text, wholeNumber } from "../fact.ts";
+
+export const CT_OUTPUTS = ["1-A", "5-A", "milliampere", "voltage"] as const;
+export const CT_CLASSES = ["0.1", "0.2", "0.2S", "0.5", "0.5S", "1", "3", "5"] as const;
+export const ARROWS = ["towards-load", "towards-supply"] as const;
+
+const plate = "Read the plate or data sheet.";
+
+/** A current transformer on one conductor of one cable. */
+export const currentTransformer = z.strictObject({
+  id: z.string().min(1).max(60),
+  cable: z.string().min(1).max(60),
+  conductor: z.enum([...LINES, "N"]),
+  channel: z.enum(LINES).meta({ description: "Meter channel it is wired to." }),
+  arrow: fact(z.enum(ARROWS), {
+    title: "direction of the arrow (P1 to P2)",
+    ask: "Look at the arrow or the marks P1 and P2 on the transformer.",
+  }),
+  output: fact(z.enum(CT_OUTPUTS), { title: "secondary output", ask: plate }),
+  ratedPrimaryA: fact(number(1, 10_000), { title: "rated primary current", unit: "A", ask: plate }),
+  primaryTurns: fact(wholeNumber(1, 20), {
+    title: "primary turns",
+    unit: "turns",
+    ask: "Count how often the conductor passes through the core.",
+  }),
+  accuracyClass: fact(z.enum(CT_CLASSES), { title: "accuracy class", ask: plate }),
+  ratedBurdenVa: fact(number(0, 100), { title: "rated burden", unit: "VA", ask: plate }),
+  leadLengthM: fact(number(0, 500), { title: "lead length, one way", unit: "m", ask: "Measure." }),
+  leadMm2: fact(number(0.05, 16), { title: "lead conductor", unit: "mm²", ask: "Read or measure." }),
+});
+
+export const metering = z.strictObject({
+  currentTransformers: z.array(currentTransformer).max(30),
+  meterClass: fact(text, { title: "meter accuracy class", ask: plate }),
+  meterBurdenVa: fact(number(0, 20), { title: "burden of one meter current input", unit: "VA", ask: plate }),
+  ratioSetting: fact(number(0.001, 10_000), {
+    title: "ratio set in the meter",
+    unit: "A/A",
+    ask: "Read the setting.",
+  }),
+});
+
+export const BUS_KINDS = ["rs-485", "ethernet", "wireless", "inside-charge-point"] as const;
+export const PARITIES = ["even", "odd", "none"] as const;
+
+/** The line between meter and load manager. */
+export const bus = z.strictObject({
+  kind: fact(z.enum(BUS_KINDS), { title: "kind of bus", ask: plate }),
+  lengthM: fact(number(0, 2000), { title: "bus length", unit: "m", ask: "Measure." }),
+  address: fact(wholeNumber(1, 247), { title: "meter address", ask: "Read the setting." }),
+  speedBd: fact(wholeNumber(300, 1_000_000), {
+    title: "speed",
+    unit: "Bd",
+    ask: "Read the setting at both ends.",
+  }),
+  parity: fact(z.enum(PARITIES), { title: "parity", ask: "Read the setting at both ends." }),
+  terminations: fact(wholeNumber(0, 10), {
+    title: "termination resistors fitted",
+    unit: "resistors",
+    ask: "Look at both ends; two are wanted on a long line.",
+  }),
+  polarisations: fact(wholeNumber(0, 10), {
+    title: "polarisation points",
+    unit: "places",
+    ask: "Look or read the setting; one place only.",
+  }),
+});

@@ -1,0 +1,3 @@
+export * from "./open-job.ts";
+export * from "./transformer-view.ts";
+export * from "./tree.ts";

@@ -1,0 +1,56 @@
+import type { LocatedJob, Problem } from "../job/index.ts";
+import type { SupplyTree } from "./tree.ts";
+
+/** Whatever else in the job names a node or a cable must name one that is there and fits. */
+export function brokenReferences(job: LocatedJob, tree: SupplyTree): readonly Problem[] {
+  const nodeKinds = new Map(tree.nodes.map((node) => [node.id, node.kind]));
+  const cableIds = new Set(job.cables.map((cable) => cable.id));
+  const mustBe = (path: string, id: string, kind: string): readonly Problem[] =>
+    nodeKinds.get(id) === kind
+      ? []
+      : [
+          {
+            code: "TREE_UNKNOWN_NODE",
+            path,
+            received: `"${id}"`,
+            message: `There is no ${kind} "${id}"${nodeKinds.has(id) ? `: that node is a ${nodeKinds.get(id)}` : ""}. Correct the id.`,
+          },
+        ];
+
+  const recordings = job.demand.recordings.flatMap((recording) =>
+    recording.doesNotInclude.flatMap((id) =>
+      mustBe(`demand.recordings[${recording.id}].doesNotInclude`, id, "load"),
+    ),
+  );
+  const limited = (job.limiter?.chargePoints ?? []).flatMap((id) =>
+    mustBe("limiter.chargePoints", id, "charge-point"),
+  );
+  const circuits = job.tests.circuits.flatMap(({ way }) => mustBe(`tests.circuits[${way}].way`, way, "way"));
+  const deadProofs = job.tests.deadProofs
+    .filter(({ where }) => !nodeKinds.has(where))
+    .flatMap(({ where }) => mustBe("tests.deadProofs.where", where, "node"));
+  const transformers = (job.metering?.currentTransformers ?? []).flatMap((ct): readonly Problem[] => {
+    const path = `metering.currentTransformers[${ct.id}]`;
+    if (!cableIds.has(ct.cable)) {
+      return [
+        {
+          code: "TREE_UNKNOWN_CABLE",
+          path: `${path}.cable`,
+          received: `"${ct.cable}"`,
+          message: `There is no cable "${ct.cable}". Correct the id.`,
+        },
+      ];
+    }
+    const { lines } = tree.cable(ct.cable);
+    if (ct.conductor === "N" || lines.includes(ct.conductor)) return [];
+    return [
+      {
+        code: "TREE_LINE_NOT_FED",
+        path: `${path}.conductor`,
+        received: ct.conductor,
+        message: `The cable "${ct.cable}" has ${lines.join(", ")} and neutral, no ${ct.conductor}. Choose a conductor it has.`,
+      },
+    ];
+  });
+  return [...recordings, ...limited, ...circuits, ...deadProofs, ...transformers];
+}

@@ -1,0 +1,111 @@
+import type { Known, Quantity, StepQuantity, UnknownQuantity } from "./quantity.ts";
+
+/**
+ * Works one number out of others.
+ *
+ * `formula` and `compute` say the same thing twice, once for the reader and once for the machine; the
+ * test suite re-evaluates every formula of every example with an independent evaluator and compares.
+ * Keys of `inputs` are the symbols of the formula. With any input unknown the result is unknown and
+ * carries all that is missing.
+ *
+ * @example
+ * step({ symbol: "Zs", label: "earth fault loop impedance", unit: "Ω", clause: "earth-fault-loop",
+ *   formula: "Ze + R1R2", inputs: { Ze, R1R2 }, compute: ({ Ze, R1R2 }) => Ze + R1R2 });
+ */
+export function step<Symbols extends string>(spec: {
+  readonly symbol: string;
+  readonly label: string;
+  readonly unit: string;
+  readonly clause: string;
+  readonly formula: string;
+  readonly inputs: Readonly<Record<Symbols, Quantity>>;
+  readonly compute: (values: Readonly<Record<Symbols, number>>) => number;
+}): Quantity {
+  const entries = Object.entries<Quantity>(spec.inputs);
+  const unknown = entries.map(([, input]) => input).filter((input) => input.kind === "unknown");
+  const { symbol, label, unit, formula, clause } = spec;
+  if (unknown.length > 0) return unknownQuantity({ symbol, label, unit }, unknown);
+  const inputs = spec.inputs as Readonly<Record<Symbols, Known>>;
+  const compute = spec.compute as StepQuantity["compute"];
+  return {
+    kind: "step",
+    symbol,
+    label,
+    unit,
+    value: compute(valuesOf(inputs)),
+    formula,
+    inputs,
+    clause,
+    compute,
+  };
+}
+
+/** An unknown that gathers what its inputs lack, each thing once. */
+function unknownQuantity(
+  named: Pick<UnknownQuantity, "symbol" | "label" | "unit">,
+  inputs: readonly UnknownQuantity[],
+): UnknownQuantity {
+  const missing = new Map(inputs.flatMap((input) => input.missing).map((item) => [item.path, item]));
+  return { kind: "unknown", ...named, missing: [...missing.values()] };
+}
+
+const valuesOf = (inputs: Readonly<Record<string, Known>>): Record<string, number> =>
+  Object.fromEntries(Object.entries(inputs).map(([symbol, input]) => [symbol, input.value]));
+
+/**
+ * A sum of any number of terms, each keeping its own symbol. Terms that share a symbol are numbered.
+ * The sum of no terms is zero.
+ */
+export function total(
+  spec: { readonly symbol: string; readonly label: string; readonly unit: string; readonly clause: string },
+  terms: readonly Quantity[],
+): Quantity {
+  const inputs = numbered(terms);
+  return step({
+    ...spec,
+    formula: Object.keys(inputs).join(" + ") || "0",
+    inputs,
+    compute: (values) => Object.values(values).reduce((sum, value) => sum + value, 0),
+  });
+}
+
+/** The largest of one or more terms. */
+export const largest = (
+  spec: Parameters<typeof total>[0],
+  terms: readonly [Quantity, ...Quantity[]],
+): Quantity => extreme("max", Math.max, spec, terms);
+
+/** The smallest of one or more terms. */
+export const smallest = (
+  spec: Parameters<typeof total>[0],
+  terms: readonly [Quantity, ...Quantity[]],
+): Quantity => extreme("min", Math.min, spec, terms);
+
+function extreme(
+  name: "max" | "min",
+  pick: (...values: number[]) => number,
+  spec: Parameters<typeof total>[0],
+  terms: readonly Quantity[],
+): Quantity {
+  const inputs = numbered(terms);
+  return step({
+    ...spec,
+    formula: `${name}(${Object.keys(inputs).join(", ")})`,
+    inputs,
+    compute: (values) => pick(...Object.values(values)),
+  });
+}
+
+function numbered(terms: readonly Quantity[]): Record<string, Quantity> {
+  const uses = new Map<string, number>();
+  for (const { symbol } of terms) uses.set(symbol, (uses.get(symbol) ?? 0) + 1);
+  const seen = new Map<string, number>();
+  return Object.fromEntries(
+    terms.map((term) => {
+      if (uses.get(term.symbol) === 1) return [term.symbol, term];
+      const count = (seen.get(term.symbol) ?? 0) + 1;
+      seen.set(term.symbol, count);
+      return [`${term.symbol}_${count}`, term];
+    }),
+  );
+}
