@@ -17,9 +17,8 @@ CONVENTIONS = (
     "L1 at 0 degrees, L2 at -120 degrees, L3 at +120 degrees; the source neutral is true Earth and nothing else is "
     "earthed. Conductors have series impedance only: no mutual coupling, no shunt capacitance. A section joins two "
     "nodes; every section carries a neutral and the lines it lists; a source impedance is simply the first section. "
-    "Loads stand between one line and the local neutral. activePowerW and reactivePowerVar are drawn at exactly 230 V "
-    "between line and local neutral, in the current's own line: S = P + jQ, Q positive = lagging, P negative = "
-    "generation. With U the line to local neutral voltage: constant-power I = conj(S/U); constant-impedance "
+    "Loads stand between one line and the local neutral. activePowerW and reactivePowerVar are what a load draws at exactly "
+    "230 V between its line and the local neutral: S = P + jQ, Q positive = lagging, P negative = generation. With U the line to local neutral voltage: constant-power I = conj(S/U); constant-impedance "
     "I = conj(S) U / 230^2; constant-current I = conj(S)/230 * U/|U|, so |I| and the angle between U and I are kept. "
     "Results, nodes: L1, L2, L3 are line to LOCAL neutral voltages in volts, neutralToSourceNeutral is the local "
     "neutral's potential against the source neutral in volts. Results, sections: line currents in amperes, positive "
@@ -44,22 +43,42 @@ def from_power_factor(current_a: float, factor: float = 1.0, leading: bool = Fal
     return NOMINAL_VOLTAGE_V * current_a * complex(factor, reactive)
 
 
+def cable(area_mm2: float, metres: float) -> complex:
+    """Impedance (ohm) of a warm copper conductor: 22.5 mohm mm2/m and 0.08 mohm/m."""
+    return complex(0.0225 * metres / area_mm2, 0.00008 * metres)
+
+
 class Feeder:
     """A radial four-wire feeder under construction, in the very shape of the JSON file."""
 
     def __init__(self, identifier: str, what: str):
-        self.data = {"id": identifier, "what": what, "nominalVoltageV": 230, "nodes": ["source"],
-                     "sections": [], "loads": []}
+        self.data = {
+            "id": identifier,
+            "what": what,
+            "nominalVoltageV": 230,
+            "nodes": ["source"],
+            "sections": [],
+            "loads": [],
+        }
 
-    def section(self, start: str, end: str, line_ohm: complex, neutral_ohm: complex | None = None,
-                lines: str = "123") -> "Feeder":
+    def section(
+        self, start: str, end: str, line_ohm: complex, neutral_ohm: complex | None = None, lines: str = "123"
+    ) -> "Feeder":
         """Add a section; without neutral_ohm the neutral equals the line conductors."""
         neutral_ohm = line_ohm if neutral_ohm is None else neutral_ohm
         sections = self.data["sections"]
-        sections.append({"id": f"s{len(sections) + 1}", "from": start, "to": end, "lines": pick_lines(lines),
-                         "lineResistanceOhm": tidy(line_ohm.real), "lineReactanceOhm": tidy(line_ohm.imag),
-                         "neutralResistanceOhm": tidy(neutral_ohm.real),
-                         "neutralReactanceOhm": tidy(neutral_ohm.imag)})
+        sections.append(
+            {
+                "id": f"s{len(sections) + 1}",
+                "from": start,
+                "to": end,
+                "lines": pick_lines(lines),
+                "lineResistanceOhm": tidy(line_ohm.real),
+                "lineReactanceOhm": tidy(line_ohm.imag),
+                "neutralResistanceOhm": tidy(neutral_ohm.real),
+                "neutralReactanceOhm": tidy(neutral_ohm.imag),
+            }
+        )
         self.data["nodes"].append(end)
         return self
 
@@ -67,8 +86,16 @@ class Feeder:
         """Add one line-to-neutral load of power_va on each of the lines."""
         loads = self.data["loads"]
         for line in pick_lines(lines):
-            loads.append({"id": f"load{len(loads) + 1}", "node": node, "line": line, "model": model,
-                          "activePowerW": tidy(power_va.real), "reactivePowerVar": tidy(power_va.imag)})
+            loads.append(
+                {
+                    "id": f"load{len(loads) + 1}",
+                    "node": node,
+                    "line": line,
+                    "model": model,
+                    "activePowerW": tidy(power_va.real),
+                    "reactivePowerVar": tidy(power_va.imag),
+                }
+            )
         return self
 
 

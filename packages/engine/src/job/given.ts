@@ -1,4 +1,4 @@
-import type { Missing, Quantity } from "../worked/index.ts";
+import type { Choice, Missing, Quantity } from "../worked/index.ts";
 import type { LocatedFact } from "./locate.ts";
 
 /** A numeric fact of the job as a quantity, under the symbol it has in formulas. */
@@ -20,6 +20,18 @@ export const missing = (fact: LocatedFact<unknown>): Missing => ({
   path: fact.path,
   label: fact.guide.title,
   what: "fact",
+});
+
+/** A known fact as the choice of a table row. */
+export const choice = <T extends string | number | boolean>(
+  fact: Extract<LocatedFact<T>, { state: "known" }>,
+): Choice => ({
+  path: fact.path,
+  label: fact.guide.title,
+  value: fact.value,
+  unit: fact.guide.unit ?? "",
+  basis: fact.basis,
+  onIso: fact.on ?? null,
 });
 
 /** The values of several facts when all are known; otherwise what is missing. */

@@ -1,3 +1,4 @@
+export * from "./chosen-row.ts";
 export * from "./fact.ts";
 export * from "./given.ts";
 export * from "./json-schema.ts";
@@ -14,3 +15,5 @@ export {
   jobSchema,
 } from "./schema/job.ts";
 export * from "./serialise-job.ts";
+export type { Construction, Grouping, Insulation, Metal, Method } from "./schema/cable.ts";
+export type { Curve, OvercurrentDevice, OvercurrentStandard, ResidualDevice } from "./schema/devices.ts";

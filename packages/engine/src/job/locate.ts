@@ -7,16 +7,14 @@ import { type Job, jobSchema } from "./schema/job.ts";
 export type LocatedFact<T> = Fact<T> & { readonly path: string; readonly guide: FactGuide };
 
 /** A part of the job in which every fact is located; everything else is as it stands in the document. */
-export type Located<T> =
-  T extends Fact<infer V>
-    ? [Extract<T, { state: "known" }>] extends [never]
-      ? T
-      : LocatedFact<V>
-    : T extends readonly (infer E)[]
-      ? readonly Located<E>[]
-      : T extends object
-        ? { readonly [K in keyof T]: Located<T[K]> }
-        : T;
+export type Located<T> = [KnownIn<T>] extends [never] ? LocatedPart<T> : LocatedFact<KnownIn<T>["value"]>;
+
+type KnownIn<T> = Extract<T, { readonly state: "known"; readonly value: unknown }>;
+type LocatedPart<T> = T extends readonly (infer E)[]
+  ? readonly Located<E>[]
+  : T extends object
+    ? { readonly [K in keyof T]: Located<T[K]> }
+    : T;
 
 export type LocatedJob = Located<Job>;
 

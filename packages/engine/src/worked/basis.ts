@@ -11,3 +11,13 @@ export interface Missing {
   /** `fact`: record it in the job. `figure`: no table holds it; ask the maker or choose another. */
   readonly what: "fact" | "figure";
 }
+
+/** A fact that is not a number in the formula but decided which row of a table was taken. */
+export interface Choice {
+  readonly path: string;
+  readonly label: string;
+  readonly value: string | number | boolean;
+  readonly unit: string;
+  readonly basis: Basis;
+  readonly onIso: string | null;
+}

@@ -27,8 +27,8 @@ export interface Citation {
   /** Clause, table, figure or page. */
   readonly at: string;
   readonly standing: Standing;
-  /** Address of the page on which it was seen, when that is not the source itself. */
-  readonly seenAt?: string;
+  /** The page or reprint on which it was seen, when that is not the source itself. */
+  readonly seenAt?: Source["id"];
   /** What a reader must know before relying on it: a conflict, an edition, a limit. */
   readonly remark?: string;
 }

@@ -25,6 +25,9 @@ export function figureOn(figure: Figure, dateIso: string): Quantity {
   return { kind: "figure", symbol, label, unit, value: entry.value, citation: entry.citation };
 }
 
+/** Reads figures by name on the date of the job. A function asks for the names it uses and no others. */
+export type Figures<Name extends string> = (name: Name) => Quantity;
+
 /** No table holds the figure: `what` names it for the reader. */
 export const unknownFigure = (
   named: { readonly symbol: string; readonly label: string; readonly unit: string },

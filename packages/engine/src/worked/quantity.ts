@@ -8,7 +8,7 @@
  *
  * @module
  */
-import type { Basis, Missing } from "./basis.ts";
+import type { Basis, Choice, Missing } from "./basis.ts";
 import type { Citation } from "./citation.ts";
 
 /** Units as printed. Names in code carry their own suffix; this is for the reader. */
@@ -37,6 +37,8 @@ export interface FigureQuantity extends Named {
   readonly kind: "figure";
   readonly value: number;
   readonly citation: Citation;
+  /** Facts that chose this row of the table; absent for a figure that holds for every job. */
+  readonly chosenBy?: readonly Choice[];
 }
 
 /** A number worked from others. */

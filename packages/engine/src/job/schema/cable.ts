@@ -41,6 +41,11 @@ export const cableRun = z.strictObject({
     }),
     mm2: size("protective conductor", "Read or measure it; for steel armour take the maker's area."),
   }),
+  terminalC: fact(z.union([z.literal(70), z.literal(90)]), {
+    title: "temperature the terminals at both ends are rated for",
+    unit: "°C",
+    ask: "Read the equipment; 70 °C unless it is marked for more.",
+  }),
   lengthM: fact(number(0, 5000), {
     title: "cable length",
     unit: "m",
@@ -102,3 +107,9 @@ export const cable = z.strictObject({
       "A described cable; busbar for a link inside one enclosure; not-surveyed for a cable nobody has looked at, on which no check can be made.",
   }),
 });
+
+export type Construction = (typeof CONSTRUCTIONS)[number];
+export type Insulation = (typeof INSULATIONS)[number];
+export type Method = (typeof METHODS)[number];
+export type Grouping = (typeof GROUPINGS)[number];
+export type Metal = (typeof METALS)[number];

@@ -48,3 +48,8 @@ export const residualDevice = z.strictObject({
     ask: "Read the contact diagram: every live conductor must have a contact.",
   }),
 });
+
+export type OvercurrentStandard = (typeof OVERCURRENT_STANDARDS)[number];
+export type Curve = (typeof CURVES)[number];
+export type OvercurrentDevice = z.infer<typeof overcurrentDevice>;
+export type ResidualDevice = z.infer<typeof residualDevice>;

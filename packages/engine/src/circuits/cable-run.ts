@@ -1,0 +1,25 @@
+import type { Insulation, JobCable, Located } from "../job/index.ts";
+import type { SupplyCable } from "../supply/index.ts";
+import type { Quantity } from "../worked/index.ts";
+
+/** A described cable with its facts located. */
+export type CableRun = Located<Extract<JobCable["run"], object>>;
+
+/** A quantity that cannot be had because a cable on the way was never described. */
+export const notSurveyed = (
+  cable: SupplyCable,
+  named: { readonly symbol: string; readonly label: string; readonly unit: string },
+): Quantity => ({
+  kind: "unknown",
+  ...named,
+  missing: [{ path: `cables[${cable.id}].run`, label: `description of the cable "${cable.id}"`, what: "fact" }],
+});
+
+/**
+ * The table a cable is rated from: its insulation, or 70 °C where its terminals are not rated for more.
+ * Null while either is unknown.
+ */
+export function ratedAs(run: CableRun): Insulation | null {
+  if (run.insulation.state !== "known" || run.terminalC.state !== "known") return null;
+  return run.terminalC.value === 70 ? "pvc-70" : run.insulation.value;
+}

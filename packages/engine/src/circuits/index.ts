@@ -1,0 +1,8 @@
+export * from "./adiabatic.ts";
+export type { CableRun } from "./cable-run.ts";
+export * from "./capacity.ts";
+export * from "./conductor.ts";
+export * from "./four-wire-flow.ts";
+export * from "./loop.ts";
+export * from "./tables.ts";
+export * from "./voltage-drop.ts";

@@ -1,0 +1,164 @@
+/**
+ * What the building draws without the charge points, on one line, from the best evidence there is.
+ *
+ * Measured evidence goes before the list of circuits when it is long enough; the reason is part of the
+ * result. A mean over minutes hides the peak inside it, so a recording is never one number: it is
+ * inflated to a band, and decisions use the high end.
+ *
+ * @module
+ */
+import { given, type Job, type Located, type LocatedFact } from "../job/index.ts";
+import type { Line } from "../quantities/index.ts";
+import type { EndNode, SupplyTree } from "../supply/index.ts";
+import { type Citation, type Figures, isKnown, type Quantity, step, total } from "../worked/index.ts";
+import { type AllowanceTables, diversifiedDemand } from "./allowances.ts";
+import { type IntervalSeries, summarise } from "./interval-series.ts";
+
+export type Recording = Located<Job["demand"]["recordings"][number]>;
+
+/** How far a short peak may stand above the highest mean, by averaging time. */
+export interface PeakRatioTable {
+  readonly citation: Citation;
+  /** Averaging time [min], then the ratio at the 5th percentile of days and the greatest seen. */
+  readonly rows: readonly (readonly [averagingMin: number, low: number, high: number])[];
+}
+
+export interface DemandTables {
+  readonly allowances: AllowanceTables;
+  readonly peakRatios: PeakRatioTable;
+}
+
+export type DemandFigure = "fullShare" | "minRecordingDays";
+
+/** A recording's file as the shell read it, or why it could not. */
+export type SeriesByRecording = ReadonlyMap<string, IntervalSeries>;
+
+export interface DemandEvidence {
+  readonly kind: "circuit-list" | "recorded-maximum" | "interval-series";
+  /** Id of the recording; "circuits" for the list. */
+  readonly id: string;
+  /** Least and greatest the building may draw. [A] */
+  readonly low: Quantity;
+  readonly high: Quantity;
+  /** Length of a recording. [days] */
+  readonly days: Quantity | null;
+}
+
+export type ChoiceReason = "longest-recording" | "recordings-too-short" | "no-recording";
+
+export interface ExistingDemand {
+  readonly line: Line;
+  readonly used: DemandEvidence;
+  readonly because: ChoiceReason;
+  /** Everything else that was weighed. */
+  readonly others: readonly DemandEvidence[];
+}
+
+export interface DemandInputs {
+  readonly tree: SupplyTree;
+  readonly premises: LocatedFact<"dwelling" | "shop-or-office" | "guest-house" | "other">;
+  readonly recordings: readonly Recording[];
+  readonly series: SeriesByRecording;
+  readonly tables: DemandTables;
+  readonly figures: Figures<DemandFigure>;
+}
+
+/** Weighs the evidence for one line. */
+export function existingDemand(line: Line, inputs: DemandInputs): ExistingDemand {
+  const list = circuitList(line, inputs);
+  const recordings = inputs.recordings
+    .filter((recording) => recording.line === line)
+    .map((recording) => recordedEvidence(recording, inputs));
+  const least = inputs.figures("minRecordingDays");
+  const longEnough = recordings
+    .filter(({ days, high }) => isLongEnough(days, least) && isKnown(high))
+    .sort((a, b) => valueOf(b.days) - valueOf(a.days));
+  const best = longEnough[0];
+  if (best !== undefined) {
+    return { line, used: best, because: "longest-recording", others: [...recordings.filter((item) => item !== best), list] };
+  }
+  return {
+    line,
+    used: list,
+    because: recordings.length === 0 ? "no-recording" : "recordings-too-short",
+    others: recordings,
+  };
+}
+
+const isLongEnough = (days: Quantity | null, least: Quantity): boolean =>
+  days !== null && isKnown(days) && isKnown(least) && days.value >= least.value;
+const valueOf = (quantity: Quantity | null): number => (quantity !== null && isKnown(quantity) ? quantity.value : 0);
+
+function circuitList(line: Line, { tree, premises, tables, figures }: DemandInputs): DemandEvidence {
+  const loads = tree.endsCarried(tree.serviceCable, line).filter((end) => end.kind !== "charge-point");
+  const demand = diversifiedDemand(loads, premises, tables.allowances, figures);
+  return { kind: "circuit-list", id: "circuits", low: demand, high: demand, days: null };
+}
+
+function recordedEvidence(recording: Recording, inputs: DemandInputs): DemandEvidence {
+  const { maximum, averagingMin, days } = measured(recording, inputs.series);
+  const added = addedLoads(recording, inputs.tree);
+  const end = (which: "low" | "high"): Quantity =>
+    step({
+      symbol: "Iex",
+      label: `existing demand, ${which} end`,
+      unit: "A",
+      clause: "recorded-demand",
+      formula: which === "low" ? "max(Imax * p, Iadd)" : "Imax * p + Iadd",
+      inputs: { Imax: maximum, p: peakRatio(averagingMin, which, inputs.tables.peakRatios), Iadd: added },
+      compute:
+        which === "low" ? ({ Imax, p, Iadd }) => Math.max(Imax * p, Iadd) : ({ Imax, p, Iadd }) => Imax * p + Iadd,
+    });
+  return { kind: recording.kind, id: recording.id, low: end("low"), high: end("high"), days };
+}
+
+/** What a recording measured: its highest mean, over what time, for how long. */
+function measured(
+  recording: Recording,
+  series: SeriesByRecording,
+): { maximum: Quantity; averagingMin: Quantity; days: Quantity } {
+  if (recording.kind === "recorded-maximum") {
+    return {
+      maximum: given(recording.maximumA, "Imax"),
+      averagingMin: given(recording.averagingMin, "τ"),
+      days: given(recording.days, "D"),
+    };
+  }
+  const read = series.get(recording.id);
+  const summary = read === undefined ? null : summarise(read);
+  const path = `demand.recordings[${recording.id}].file`;
+  const fromFile = (symbol: string, label: string, unit: string, value: number | undefined): Quantity =>
+    value === undefined
+      ? { kind: "unknown", symbol, label, unit, missing: [{ path, label: `the recording "${recording.file}", readable`, what: "fact" }] }
+      : { kind: "fact", symbol, label, unit, value, path: `${path}#${symbol}`, basis: "measured", onIso: recording.until };
+  return {
+    maximum: fromFile("Imax", `highest mean of ${recording.intervalS} s in the recording "${recording.id}"`, "A", summary?.maximumA),
+    averagingMin: fromFile("τ", "averaging time of the recording", "min", recording.intervalS / 60),
+    days: fromFile("D", "length of the recording", "days", summary?.presentDays),
+  };
+}
+
+/** Loads the recording does not contain, in full: any of them may coincide with the recorded peak. */
+function addedLoads(recording: Recording, tree: SupplyTree): Quantity {
+  const loads = recording.doesNotInclude
+    .map((id) => tree.node(id))
+    .filter((node): node is Extract<EndNode, { kind: "load" }> => node.kind === "load")
+    .filter((load) => tree.linesAt(load.id).includes(recording.line));
+  return total(
+    { symbol: "Iadd", label: "loads the recording does not contain", unit: "A", clause: "recorded-demand" },
+    loads.map((load) => ({ ...given(load.ratedA, "I"), label: `${load.label}, full-load current` })),
+  );
+}
+
+/** The ratio for an averaging time, or for the next longer one in the table. */
+function peakRatio(averagingMin: Quantity, which: "low" | "high", table: PeakRatioTable): Quantity {
+  const named = { symbol: "p", label: `short peak over the highest mean, ${which} end`, unit: "" };
+  if (!isKnown(averagingMin)) return { ...averagingMin, ...named };
+  const row = table.rows.find(([minutes]) => minutes >= averagingMin.value * (1 - 1e-9));
+  const value = which === "low" ? row?.[1] : row?.[2];
+  if (value === undefined) {
+    const label = `peak ratio for means over ${averagingMin.value} min`;
+    return { kind: "unknown", ...named, missing: [{ path: `figure: ${label}`, label, what: "figure" }] };
+  }
+  return { kind: "figure", ...named, value, citation: table.citation };
+}

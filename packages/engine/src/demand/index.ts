@@ -1,0 +1,4 @@
+export * from "./allowances.ts";
+export * from "./existing-demand.ts";
+export * from "./interval-series.ts";
+export * from "./maximum-demand.ts";
