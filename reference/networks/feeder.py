@@ -16,10 +16,12 @@ CONVENTIONS = (
     "Steady state at 50 Hz; phasors are RMS values {re, im}. The source holds 230 V line to neutral at node 'source': "
     "L1 at 0 degrees, L2 at -120 degrees, L3 at +120 degrees; the source neutral is true Earth and nothing else is "
     "earthed. Conductors have series impedance only: no mutual coupling, no shunt capacitance. A section joins two "
-    "nodes; every section carries a neutral and the lines it lists; a source impedance is simply the first section. "
-    "Loads stand between one line and the local neutral. activePowerW and reactivePowerVar are what a load draws at exactly "
-    "230 V between its line and the local neutral: S = P + jQ, Q positive = lagging, P negative = generation. With U the line to local neutral voltage: constant-power I = conj(S/U); constant-impedance "
-    "I = conj(S) U / 230^2; constant-current I = conj(S)/230 * U/|U|, so |I| and the angle between U and I are kept. "
+    "nodes, those nearer the source come first; every section carries a neutral and the lines it lists; a source "
+    "impedance is simply the first section. "
+    "Loads stand between one line and the local neutral. activePowerW and reactivePowerVar are what a load draws at "
+    "exactly 230 V between its line and the local neutral: S = P + jQ, Q positive = lagging, P negative = generation. "
+    "With U the line to local neutral voltage: constant-power I = conj(S/U); constant-impedance I = conj(S) U / 230^2; "
+    "constant-current I = conj(S)/230 * U/|U|, so |I| and the angle between U and I are kept. "
     "Results, nodes: L1, L2, L3 are line to LOCAL neutral voltages in volts, neutralToSourceNeutral is the local "
     "neutral's potential against the source neutral in volts. Results, sections: line currents in amperes, positive "
     "from 'from' to 'to'; N is the current returning in the neutral, positive from 'to' to 'from', so that N equals "
@@ -52,50 +54,35 @@ class Feeder:
     """A radial four-wire feeder under construction, in the very shape of the JSON file."""
 
     def __init__(self, identifier: str, what: str):
-        self.data = {
-            "id": identifier,
-            "what": what,
-            "nominalVoltageV": 230,
-            "nodes": ["source"],
-            "sections": [],
-            "loads": [],
-        }
+        self.data = {"id": identifier, "what": what, "nominalVoltageV": 230, "nodes": ["source"],
+                     "sections": [], "loads": []}
 
-    def section(
-        self, start: str, end: str, line_ohm: complex, neutral_ohm: complex | None = None, lines: str = "123"
-    ) -> "Feeder":
+    def section(self, start: str, end: str, line_ohm: complex, neutral_ohm: complex | None = None,
+                lines: str = "123") -> "Feeder":
         """Add a section; without neutral_ohm the neutral equals the line conductors."""
         neutral_ohm = line_ohm if neutral_ohm is None else neutral_ohm
         sections = self.data["sections"]
-        sections.append(
-            {
-                "id": f"s{len(sections) + 1}",
-                "from": start,
-                "to": end,
-                "lines": pick_lines(lines),
-                "lineResistanceOhm": tidy(line_ohm.real),
-                "lineReactanceOhm": tidy(line_ohm.imag),
-                "neutralResistanceOhm": tidy(neutral_ohm.real),
-                "neutralReactanceOhm": tidy(neutral_ohm.imag),
-            }
-        )
+        sections.append({"id": f"s{len(sections) + 1}", "from": start, "to": end, "lines": pick_lines(lines),
+                         "lineResistanceOhm": tidy(line_ohm.real), "lineReactanceOhm": tidy(line_ohm.imag),
+                         "neutralResistanceOhm": tidy(neutral_ohm.real),
+                         "neutralReactanceOhm": tidy(neutral_ohm.imag)})
         self.data["nodes"].append(end)
         return self
+
+    def chain(self, count: int, line_ohm: complex, neutral_ohm: complex | None = None, lines: str = "123",
+              start: str = "source", prefix: str = "n") -> list[str]:
+        """Append count equal sections in a row; returns the new nodes."""
+        nodes = [f"{prefix}{k + 1}" for k in range(count)]
+        for before, node in zip([start, *nodes], nodes):
+            self.section(before, node, line_ohm, neutral_ohm, lines)
+        return nodes
 
     def load(self, node: str, lines: str, model: str, power_va: complex) -> "Feeder":
         """Add one line-to-neutral load of power_va on each of the lines."""
         loads = self.data["loads"]
         for line in pick_lines(lines):
-            loads.append(
-                {
-                    "id": f"load{len(loads) + 1}",
-                    "node": node,
-                    "line": line,
-                    "model": model,
-                    "activePowerW": tidy(power_va.real),
-                    "reactivePowerVar": tidy(power_va.imag),
-                }
-            )
+            loads.append({"id": f"load{len(loads) + 1}", "node": node, "line": line, "model": model,
+                          "activePowerW": tidy(power_va.real), "reactivePowerVar": tidy(power_va.imag)})
         return self
 
 

@@ -45,37 +45,28 @@ def shaped_feeders() -> list[Feeder]:
         single.load("n1", line, POWER, amps(current, factor))
 
     one = Feeder("one-line-only", "Loads on L2 only along three sections")
-    for k in range(3):
-        one.section(f"n{k}" if k else "source", f"n{k + 1}", cable(25, 40), cable(16, 40)).load(
-            f"n{k + 1}", "2", POWER, amps(14, 0.97)
-        )
+    for node in one.chain(3, cable(25, 40), cable(16, 40)):
+        one.load(node, "2", POWER, amps(14, 0.97))
 
     balanced = Feeder("balanced", "Balanced loads along five sections: no neutral current")
-    for k in range(5):
-        balanced.section(f"n{k}" if k else "source", f"n{k + 1}", cable(70, 35)).load(
-            f"n{k + 1}", "123", POWER, amps(16, 0.92)
-        )
+    for node in balanced.chain(5, cable(70, 35)):
+        balanced.load(node, "123", POWER, amps(16, 0.92))
 
     row = Feeder("rotated-row", "Fifteen single-phase points, lines rotated, neutral of half the section")
-    for k in range(15):
-        row.section(f"n{k}" if k else "source", f"n{k + 1}", cable(95, 12), cable(50, 12))
-        row.load(f"n{k + 1}", "123"[k % 3], POWER, amps(10 + k, 0.99))
+    for k, node in enumerate(row.chain(15, cable(95, 12), cable(50, 12))):
+        row.load(node, "123"[k % 3], POWER, amps(10 + k, 0.99))
 
     mixed = Feeder("generation", "Generation on L1 and L2, leading and lagging load on L3, with a side branch")
-    mixed.section("source", "n1", cable(35, 70)).section("n1", "n2", cable(16, 40)).section(
-        "n1", "n3", cable(10, 30), 2 * cable(10, 30)
-    )
-    mixed.load("n2", "1", POWER, amps(-25)).load("n2", "3", POWER, amps(30, 0.9)).load(
-        "n3", "2", POWER, amps(-12, 0.95)
-    )
-    mixed.load("n3", "3", POWER, amps(10, 0.9, leading=True))
+    mixed.section("source", "n1", cable(35, 70)).section("n1", "n2", cable(16, 40))
+    mixed.section("n1", "n3", cable(10, 30), 2 * cable(10, 30))
+    mixed.load("n2", "1", POWER, amps(-25)).load("n2", "3", POWER, amps(30, 0.9))
+    mixed.load("n3", "2", POWER, amps(-12, 0.95)).load("n3", "3", POWER, amps(10, 0.9, leading=True))
 
     behind = Feeder("source-impedance", "Source impedance with its own neutral part as first section, then two cables")
     behind.section("source", "busbar", 0.012 + 0.035j, 0.006 + 0.01j).section("busbar", "n1", cable(35, 50))
     behind.section("busbar", "n2", cable(16, 60), cable(10, 60))
-    behind.load("busbar", "123", POWER, amps(40, 0.9)).load("n1", "1", POWER, amps(60, 0.98)).load(
-        "n2", "3", POWER, amps(25)
-    )
+    behind.load("busbar", "123", POWER, amps(40, 0.9)).load("n1", "1", POWER, amps(60, 0.98))
+    behind.load("n2", "3", POWER, amps(25))
     return [single, one, balanced, row, mixed, behind]
 
 
@@ -84,22 +75,19 @@ def random_feeders() -> list[Feeder]:
     dice = random.Random(SEED)
     found = []
     for number, size in enumerate((8, 14, 24, 40)):
-        tree = Feeder(
-            f"random-{number + 1}", f"Random tree of {size} nodes with single-phase loads and some generation"
-        )
+        tree = Feeder(f"random-{number + 1}", f"Random tree of {size} nodes, single-phase loads, some generation")
         names = ["source"]
         for k in range(1, size):
-            line_ohm = cable(dice.choice((35, 50, 70, 95)), dice.uniform(5, 30))
+            line_ohm = cable(dice.choice((16, 25, 35, 50)), dice.uniform(10, 60))
             tree.section(dice.choice(names[-5:]), f"n{k}", line_ohm, line_ohm * dice.choice((1, 1.5, 2)))
             names.append(f"n{k}")
-            current = dice.choice((-1, 1, 1, 1, 1)) * dice.uniform(1, 160 / size)
+            current = dice.choice((-1, 1, 1, 1, 1)) * dice.uniform(1, 260 / size)
             tree.load(f"n{k}", dice.choice("123"), POWER, amps(current, dice.uniform(0.85, 1), dice.random() < 0.2))
         found.append(tree)
     return found
 
 
 # ------------------------------------------------------------- pandapower
-
 
 def build(network: dict):
     """The pandapower network, with its bus numbers in the order of the nodes."""
@@ -110,18 +98,8 @@ def build(network: dict):
         line = complex(section["lineResistanceOhm"], section["lineReactanceOhm"])
         zero = line + 3 * complex(section["neutralResistanceOhm"], section["neutralReactanceOhm"])
         pp.create_line_from_parameters(
-            net,
-            buses[section["from"]],
-            buses[section["to"]],
-            length_km=1.0,
-            max_i_ka=1.0,
-            r_ohm_per_km=line.real,
-            x_ohm_per_km=line.imag,
-            c_nf_per_km=0,
-            r0_ohm_per_km=zero.real,
-            x0_ohm_per_km=zero.imag,
-            c0_nf_per_km=0,
-        )
+            net, buses[section["from"]], buses[section["to"]], length_km=1.0, max_i_ka=1.0, r_ohm_per_km=line.real,
+            x_ohm_per_km=line.imag, c_nf_per_km=0, r0_ohm_per_km=zero.real, x0_ohm_per_km=zero.imag, c0_nf_per_km=0)
     for load in network["loads"]:
         powers = {f"{kind}_{letter}_{unit}": 0.0 for letter in "abc" for kind, unit in (("p", "mw"), ("q", "mvar"))}
         letter = LETTER[load["line"]]
@@ -134,17 +112,10 @@ def solve(network: dict) -> dict:
     """The network with pandapower's results added, in four-wire form."""
     net, buses = build(network)
     runpp_3ph(net, tolerance_mva=INNER_TOLERANCE_MVA, max_iteration=300)
-    rows = net.res_bus_3ph
-    voltages = {
-        (node, line): cmath.rect(
-            NOMINAL_VOLTAGE_V * rows.at[bus, f"vm_{letter}_pu"], math.radians(rows.at[bus, f"va_{letter}_degree"])
-        )
-        for node, bus in buses.items()
-        for line, letter in LETTER.items()
-    }
-    flows = {
-        section["id"]: section_currents(net, k, section, voltages) for k, section in enumerate(network["sections"])
-    }
+    voltages = {(node, line): phase_voltage(net, bus, letter)
+                for node, bus in buses.items() for line, letter in LETTER.items()}
+    flows = {section["id"]: section_currents(net, row, section, voltages)
+             for row, section in enumerate(network["sections"])}
     nodes, potential = {}, {"source": 0j}
     for section in network["sections"]:
         neutral = complex(section["neutralResistanceOhm"], section["neutralReactanceOhm"])
@@ -156,48 +127,32 @@ def solve(network: dict) -> dict:
     return network | {"results": {"nodes": nodes, "sections": sections}}
 
 
+def phase_voltage(net, bus: int, letter: str) -> complex:
+    """The model's phase voltage (V): line to local neutral under the mapping."""
+    table = net.res_bus_3ph
+    angle = math.radians(table.at[bus, f"va_{letter}_degree"])
+    return cmath.rect(NOMINAL_VOLTAGE_V * table.at[bus, f"vm_{letter}_pu"], angle)
+
+
 def section_currents(net, row: int, section: dict, voltages: dict) -> dict[str, complex]:
     """Line currents (A) from the powers entering at 'from', and their sum as neutral current."""
     table = net.res_line_3ph
-    flow = {
-        line: (
-            complex(table.at[row, f"p_{letter}_from_mw"], table.at[row, f"q_{letter}_from_mvar"])
-            * 1e6
-            / voltages[section["from"], line]
-        ).conjugate()
-        for line, letter in LETTER.items()
-    }
+    flow = {line: (complex(table.at[row, f"p_{letter}_from_mw"], table.at[row, f"q_{letter}_from_mvar"]) * 1e6
+                   / voltages[section["from"], line]).conjugate() for line, letter in LETTER.items()}
     return flow | {"N": sum(flow.values())}
 
 
 def main() -> None:
     """Solve everything and write unbalanced_feeder.json."""
-    size = 1.1 * (LINE_TO_LINE_KV * 1e3) ** 2 / (GRID_MVA * 1e6)
-    grid = {
-        "shortCircuitPowerMVA": GRID_MVA,
-        "rOverX": 0.1,
-        "impedanceMagnitudeOhm": size,
-        "resistanceOhm": size * 0.1 / math.hypot(0.1, 1),
-        "reactanceOhm": size / math.hypot(0.1, 1),
-        "note": "in the negative- and zero-sequence systems; the positive-sequence system has an ideal source",
-    }
-    fd.write_json(
-        "unbalanced_feeder.json",
-        {
-            "tool": {
-                "name": "pandapower",
-                "function": "runpp_3ph",
-                "version": version("pandapower"),
-                "basePowerMVA": BASE_MVA,
-            },
-            "generatedBy": "unbalanced_feeder.py",
-            "seed": SEED,
-            "conventions": fd.CONVENTIONS,
-            "mapping": MAPPING,
-            "externalGrid": grid,
-            "networks": [solve(case.data) for case in shaped_feeders() + random_feeders()],
-        },
-    )
+    size = 1.1 * (LINE_TO_LINE_KV * 1e3)**2 / (GRID_MVA * 1e6)
+    grid = {"shortCircuitPowerMVA": GRID_MVA, "rOverX": 0.1, "impedanceMagnitudeOhm": size,
+            "resistanceOhm": size * 0.1 / math.hypot(0.1, 1), "reactanceOhm": size / math.hypot(0.1, 1),
+            "note": "in the negative- and zero-sequence systems; the positive-sequence system has an ideal source"}
+    fd.write_json("unbalanced_feeder.json", {
+        "tool": {"name": "pandapower", "function": "runpp_3ph", "version": version("pandapower"),
+                 "basePowerMVA": BASE_MVA},
+        "generatedBy": "unbalanced_feeder.py", "seed": SEED, "conventions": fd.CONVENTIONS, "mapping": MAPPING,
+        "externalGrid": grid, "networks": [solve(case.data) for case in shaped_feeders() + random_feeders()]})
 
 
 if __name__ == "__main__":

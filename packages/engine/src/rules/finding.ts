@@ -1,0 +1,124 @@
+import {
+  type Choice,
+  type Citation,
+  decide,
+  type Known,
+  type Leaf,
+  leavesOf,
+  type TurningPoint,
+  turningPoint,
+} from "../worked/index.ts";
+import type { Clause, Knowledge } from "./knowledge.ts";
+import type { Judgement, Rule, Stage } from "./rule.ts";
+import type { Study } from "./study.ts";
+
+/** A figure or a printed clause that a finding rests on and that nobody has read in its source yet. */
+export interface Unchecked {
+  readonly label: string;
+  readonly citation: Citation;
+}
+
+/** What one rule says of one subject, with everything a reader needs to check it. */
+export interface Finding extends Judgement {
+  /** `rule@subject`, unique in an assessment. */
+  readonly id: string;
+  readonly ruleId: string;
+  readonly title: string;
+  readonly stage: Stage;
+  /** The message as a template; `data` fills it. */
+  readonly template: string;
+  readonly clause: Clause;
+  /** Facts that were assumed and not measured, declared or seen. */
+  readonly assumed: readonly Choice[];
+  readonly unchecked: readonly Unchecked[];
+  readonly turningPoint: TurningPoint | null;
+}
+
+/** Runs one rule on a job. */
+export function findingsOf(rule: Rule, study: Study): readonly Finding[] {
+  const { knowledge } = study;
+  return rule.judge(study).map((judgement) => {
+    const leaves = leavesUnder(judgement);
+    const clause = clauseOf(rule.id, knowledge);
+    return {
+      ...judgement,
+      id: `${rule.id}@${judgement.subject.path}`,
+      ruleId: rule.id,
+      title: rule.title,
+      stage: rule.stage,
+      template: rule.messages[judgement.message] ?? judgement.message,
+      clause,
+      assumed: assumedFacts(judgement, leaves),
+      unchecked: uncheckedFigures(judgement, leaves, clause, study),
+      turningPoint: turningPointOf(judgement, leaves),
+    };
+  });
+}
+
+/** Where a rule or a step is printed; every rule and every clause of a step has an entry, a test sees to it. */
+export const clauseOf = (id: string, knowledge: Knowledge): Clause =>
+  knowledge.clauses[id] ?? { title: id, printed: [] };
+
+/** The citation that holds for an edition of the wiring rules: the newest not newer than it. */
+export function citationFor(clause: Clause, study: Pick<Study, "job" | "knowledge">): Citation | undefined {
+  const edition = study.job.work.wiringRules;
+  const order = study.knowledge.editions.map((item) => item.id);
+  const limit = edition.state === "known" ? order.indexOf(edition.value) : order.length - 1;
+  return clause.printed.findLast((entry) => entry.edition === null || order.indexOf(entry.edition) <= limit)?.citation;
+}
+
+/** The sides of the check and the other workings, those that are known. */
+export const quantitiesOf = (judgement: Judgement): readonly Known[] =>
+  [judgement.check?.left, judgement.check?.right, ...(judgement.workings ?? [])].filter(
+    (quantity): quantity is Known => quantity !== undefined && quantity.kind !== "unknown",
+  );
+
+const leavesUnder = (judgement: Judgement): readonly Leaf[] => [...new Set(quantitiesOf(judgement).flatMap(leavesOf))];
+
+function assumedFacts(judgement: Judgement, leaves: readonly Leaf[]): readonly Choice[] {
+  const chosen = leaves.flatMap((leaf): readonly Choice[] =>
+    leaf.kind === "figure" ? (leaf.chosenBy ?? []) : [{ ...leaf, value: leaf.value }],
+  );
+  const assumed = [...chosen, ...(judgement.facts ?? [])].filter((fact) => fact.basis === "assumed");
+  return [...new Map(assumed.map((fact) => [fact.path, fact])).values()];
+}
+
+function uncheckedFigures(
+  judgement: Judgement,
+  leaves: readonly Leaf[],
+  clause: Clause,
+  study: Study,
+): readonly Unchecked[] {
+  const figures = leaves.flatMap((leaf): readonly Unchecked[] =>
+    leaf.kind === "figure" ? [{ label: leaf.label, citation: leaf.citation }] : [],
+  );
+  const steps = [...new Set(quantitiesOf(judgement).flatMap(clausesUnder))].flatMap((id): readonly Unchecked[] => {
+    const step = clauseOf(id, study.knowledge);
+    const citation = citationFor(step, study);
+    return citation ? [{ label: step.title, citation }] : [];
+  });
+  const ruled = citationFor(clause, study);
+  const all = [...(ruled ? [{ label: clause.title, citation: ruled }] : []), ...figures, ...steps];
+  const open = all.filter(({ citation }) => citation.standing !== "seen");
+  return [...new Map(open.map((item) => [`${item.label} ${item.citation.at}`, item])).values()];
+}
+
+function clausesUnder(quantity: Known): readonly string[] {
+  const clauses = new Set<string>();
+  const walked = new Set<Known>();
+  const walk = (node: Known): void => {
+    if (node.kind !== "step" || walked.has(node)) return;
+    walked.add(node);
+    clauses.add(node.clause);
+    for (const input of Object.values(node.inputs)) walk(input);
+  };
+  walk(quantity);
+  return [...clauses];
+}
+
+function turningPointOf({ check, turnsOn, verdict }: Judgement, leaves: readonly Leaf[]): TurningPoint | null {
+  if (check === undefined || turnsOn === undefined || verdict === "not-applicable") return null;
+  if (decide(check).state === "unknown") return null;
+  const fact = leaves.find((leaf) => leaf.kind === "fact" && leaf.path === turnsOn.path);
+  return fact?.kind === "fact" ? turningPoint(check, fact) : null;
+}

@@ -1,0 +1,110 @@
+import { electrodeResistance, type Electrode } from "../../earthing/index.ts";
+import { given, missing } from "../../job/index.ts";
+import { decide, step, type Quantity } from "../../worked/index.ts";
+import { cannotTell, compare, factsOf, type Judgement, notApplicable, rule, shownOf, UNITED_KINGDOM } from "../rule.ts";
+import { ownResidual, residualDevices } from "../point-protection.ts";
+import type { PointCircuit, Study } from "../study.ts";
+import { nodeSubject } from "../subjects.ts";
+
+type Message =
+  | "earthedBySupply"
+  | "arrangementUnknown"
+  | "noElectrode"
+  | "holds"
+  | "unstable"
+  | "tooHigh"
+  | "unknown"
+  | "nearEarthedMetal"
+  | "outOfReach"
+  | "reachUnknown"
+  | "noResidual";
+
+/** Where a charge point is earthed by an electrode, the residual current device and the electrode fit each other. */
+export const electrode = rule<Message>({
+  id: "electrode",
+  title: "The earth electrode is good enough for the residual current device",
+  stage: "decide",
+  jurisdictions: UNITED_KINGDOM,
+  messages: {
+    earthedBySupply: "Earthed through the supply; no electrode is relied on.",
+    arrangementUnknown: "Find out the earthing arrangement first.",
+    noElectrode: "No electrode is described. Describe it, or its rods for an estimate.",
+    holds: "{resistance} × {residual} gives {touch}; not above {limit}.",
+    unstable: "{resistance} × {residual} gives {touch}, not above {limit}, but above {stable} an electrode may be unstable as the ground dries. Add rods.",
+    tooHigh: "{resistance} × {residual} gives {touch}, above {limit}. Improve the electrode before relying on it.",
+    unknown: "Measure the electrode, with its link open and the supply isolated.",
+    nearEarthedMetal: "Metal on the supply's earth can be touched together with the vehicle. Move one of them, or choose another method.",
+    outOfReach: "No metal on the supply's earth is within reach of the vehicle.",
+    reachUnknown: "Look for metal on the supply's earth within reach of the vehicle, above and below ground.",
+    noResidual: "Earthed by an electrode without a residual current device of its own: a fault would not be cleared. Fit one.",
+  },
+  judge: (study) => study.circuits.flatMap((circuit) => judgePoint(study, circuit)),
+});
+
+function judgePoint(study: Study, circuit: PointCircuit): readonly Judgement<Message>[] {
+  const { arrangement } = study.job.earthing;
+  const { openPen } = circuit.point;
+  const subject = nodeSubject(circuit.point, "openPen.electrode.resistanceOhm");
+  const isSeparate = openPen.method.state === "known" && openPen.method.value === "separate-electrode";
+  const facts = factsOf(arrangement, openPen.method);
+  if (isSeparate) {
+    return [judgeTouch(study, circuit, openPen.electrode, "openPen.electrode.resistanceOhm"), judgeReach(circuit)];
+  }
+  if (arrangement.state !== "known") return [cannotTell(subject, "arrangementUnknown", [missing(arrangement)])];
+  if (arrangement.value !== "TT") return [notApplicable(subject, "earthedBySupply", facts)];
+  return [judgeTouch(study, circuit, study.job.earthing.electrode, null)];
+}
+
+function judgeTouch(
+  study: Study,
+  circuit: PointCircuit,
+  described: Electrode | null,
+  field: string | null,
+): Judgement<Message> {
+  const place = nodeSubject(circuit.point, field ?? "");
+  const subject = field === null ? { ...place, path: "earthing.electrode.resistanceOhm" } : place;
+  if (described === null) {
+    return cannotTell(subject, "noElectrode", [{ path: subject.path, label: "the electrode", what: "fact" }]);
+  }
+  const own = ownResidual(residualDevices(study, circuit));
+  if (own === undefined) return { subject, verdict: "fail", message: "noResidual", data: {} };
+  const RA: Quantity = { ...electrodeResistance(described, study.figures), symbol: "RA" };
+  const residual = given(own.device.ratedResidualMa, "IdN");
+  const limit = study.figures("touchVoltageTt");
+  const stable = study.figures("electrodeStableOhm");
+  const touch = step({
+    symbol: "Ut",
+    label: "touch voltage at the rated residual current",
+    unit: "V",
+    clause: "electrode-touch-voltage",
+    formula: "RA * IdN / 1000",
+    inputs: { RA, IdN: residual },
+    compute: ({ RA, IdN }) => (RA * IdN) / 1000,
+  });
+  const isStable = decide({ left: RA, relation: "<=", right: stable }).state === "holds";
+  return compare({
+    subject,
+    check: { left: touch, relation: "<=", right: limit },
+    holds: isStable ? "holds" : { message: "unstable", action: "caution" },
+    broken: "tooHigh",
+    unknown: "unknown",
+    data: {
+      resistance: shownOf(RA, 1, "up"),
+      residual: shownOf(residual, 0),
+      touch: shownOf(touch, 1, "up"),
+      limit: shownOf(limit, 0),
+      stable: shownOf(stable, 0),
+    },
+    turnsOn: described.resistanceOhm,
+  });
+}
+
+function judgeReach({ point }: PointCircuit): Judgement<Message> {
+  const { isNearEarthedMetal } = point.openPen;
+  const subject = nodeSubject(point, "openPen.isNearEarthedMetal");
+  if (isNearEarthedMetal.state !== "known") return cannotTell(subject, "reachUnknown", [missing(isNearEarthedMetal)]);
+  const facts = factsOf(isNearEarthedMetal);
+  return isNearEarthedMetal.value
+    ? { subject, verdict: "fail", message: "nearEarthedMetal", data: {}, facts }
+    : { subject, verdict: "pass", message: "outOfReach", data: {}, facts };
+}

@@ -1,0 +1,45 @@
+import { missing } from "../../job/index.ts";
+import { addDays } from "../../quantities/index.ts";
+import { isKnown } from "../../worked/index.ts";
+import { cannotTell, factsOf, notApplicable, rule, type Subject, UNITED_KINGDOM } from "../rule.ts";
+
+const subject: Subject = { id: "supply", label: "the supply", path: "supply.operator.notifiedOn" };
+
+/** The operator hears of the charge point in time. */
+export const operatorDeadline = rule({
+  id: "operator-deadline",
+  title: "The network operator is notified in time",
+  stage: "hand-over",
+  jurisdictions: UNITED_KINGDOM,
+  messages: {
+    notYet: "Not live yet. The notice is due {days} days after the charge point is made live.",
+    inTime: "Notified on {notified}; due by {due}.",
+    late: "Notified on {notified}, after the {due} it was due. Tell the operator and keep the answer.",
+    overdue: "The notice was due by {due} and is not recorded. Send it today.",
+    due: "Send the notice by {due} and record the day.",
+  },
+  judge({ job, figures, inputs }) {
+    const { energisedOn } = job.work;
+    const { notifiedOn } = job.supply.operator;
+    const days = figures("notifyDays");
+    if (energisedOn.state !== "known" || !isKnown(days)) {
+      return [{ ...notApplicable(subject, "notYet"), data: { days: isKnown(days) ? String(days.value) : "–" } }];
+    }
+    const due = addDays(energisedOn.value, days.value);
+    const facts = factsOf(energisedOn, notifiedOn);
+    if (notifiedOn.state === "known") {
+      const inTime = notifiedOn.value <= due;
+      return [
+        {
+          subject,
+          verdict: inTime ? "pass" : "fail",
+          message: inTime ? "inTime" : "late",
+          data: { notified: notifiedOn.value, due },
+          facts,
+        },
+      ];
+    }
+    if (inputs.onIso > due) return [{ subject, verdict: "fail", message: "overdue", data: { due }, facts }];
+    return [cannotTell(subject, "due", [missing(notifiedOn)], { data: { due }, facts })];
+  },
+});

@@ -1,0 +1,160 @@
+import { missing } from "../../job/index.ts";
+import { decide, isKnown, type Missing } from "../../worked/index.ts";
+import {
+  type Action,
+  cannotTell,
+  type Datum,
+  factsOf,
+  type Judgement,
+  rule,
+  shownOf,
+  type Subject,
+  UNITED_KINGDOM,
+} from "../rule.ts";
+import type { Study } from "../study.ts";
+import { managedOrAll, worstLine } from "../worst-line.ts";
+
+type Message =
+  | "unsafe"
+  | "refused"
+  | "answered"
+  | "lookAtService"
+  | "fuseUnknown"
+  | "serviceUnknown"
+  | "looped"
+  | "unmetered"
+  | "demandUnknown"
+  | "otherPremises"
+  | "aboveFuse"
+  | "managedAboveFuse"
+  | "aboveFuseInService"
+  | "notify"
+  | "notifyManaged"
+  | "straddles"
+  | "apply";
+
+const subject: Subject = { id: "supply", label: "the supply", path: "supply.operator.answer" };
+
+/** Whether the network operator is told afterwards, asked first, or called at once. */
+export const operatorRoute = rule<Message>({
+  id: "operator-route",
+  title: "What the network operator must be told, and when",
+  stage: "decide",
+  jurisdictions: UNITED_KINGDOM,
+  messages: {
+    unsafe:
+      "Signs of unfit service equipment: {signs}. Stop, keep people away from it, and call the network operator before any other step.",
+    refused: "The operator answered that the work may not proceed. Agree another demand or a larger supply first.",
+    answered: "The operator has answered that the work may proceed.",
+    lookAtService: "Look over the cut-out, cable, meter and tails without opening anything, and record what was seen.",
+    fuseUnknown: "The main fuse is not known. Ask the network operator before going on: nothing can be judged without it.",
+    serviceUnknown: "Find out whether the service is looped or unmetered; either must be settled with the operator first.",
+    looped: "The service is looped: one cable serves two premises. Ask the operator before connecting.",
+    unmetered: "The supply is unmetered. Ask the operator before connecting.",
+    demandUnknown: "The maximum demand cannot be worked out yet. Record what is missing.",
+    otherPremises:
+      "Maximum demand {unmanaged} unmanaged, {managed} managed on {line}. The notify-afterwards route is published for dwellings; for these premises apply and wait for the answer.",
+    aboveFuse:
+      "Maximum demand {unmanaged} on {line} is above the main fuse of {fuse}. Apply to the operator and wait before connecting, or limit the charge point.",
+    managedAboveFuse:
+      "Even managed, {managed} on {line} is above the main fuse of {fuse}: the building alone is too much for it. Apply to the operator and wait.",
+    aboveFuseInService:
+      "In service already, and even managed {managed} on {line} is above the main fuse of {fuse}. Take the charge point out of use and apply to the operator.",
+    notify:
+      "Maximum demand {unmanaged} on {line} is not above {threshold}. Connect, then notify the operator within {days}.",
+    notifyManaged:
+      "Managed, the demand on {line} is {managed}, not above {threshold}, and the operator counts it so. Connect, then notify within {days}; state both demands, {unmanaged} and {managed}.",
+    straddles:
+      "Unmanaged {unmanaged}, managed {managed} on {line}: they straddle {threshold}. Apply, state both, and wait, unless the operator agrees in writing to count the managed demand.",
+    apply: "Maximum demand {managed} on {line} is above {threshold}. Apply to the operator and wait before connecting.",
+  },
+  judge: (study) => [judge(study)],
+});
+
+function judge(study: Study): Judgement<Message> {
+  const { supply, site, work } = study.job;
+  const { operator } = supply;
+  const fuse = study.tree.cutOut.overcurrent.ratingA;
+  const facts = factsOf(
+    supply.serviceConcerns,
+    supply.isLooped,
+    supply.isUnmetered,
+    site.premises,
+    operator.answer,
+    operator.acceptsLimiter,
+  );
+  const decided = (verdict: "pass" | "fail", message: Message, action?: Action, data = {}): Judgement<Message> => ({
+    subject,
+    verdict,
+    message,
+    data,
+    facts,
+    ...(action && { action }),
+  });
+  const wait = (message: Message, lacks: readonly Missing[], action?: Action): Judgement<Message> =>
+    cannotTell(subject, message, lacks, { facts, ...(action && { action }) });
+
+  const { serviceConcerns } = supply;
+  if (serviceConcerns.state === "known" && serviceConcerns.value.length > 0) {
+    const signs = serviceConcerns.value.map((sign) => sign.replaceAll("-", " ")).join(", ");
+    return decided("fail", "unsafe", "stop", { signs });
+  }
+  if (operator.answer.state === "known") {
+    return operator.answer.value === "may-proceed" ? decided("pass", "answered") : decided("fail", "refused");
+  }
+  if (serviceConcerns.state !== "known") return wait("lookAtService", [missing(serviceConcerns)]);
+  if (fuse.state !== "known") return wait("fuseUnknown", [missing(fuse)], "contact-operator");
+  const answer = [missing(operator.answer)];
+  if (supply.isLooped.state === "known" && supply.isLooped.value) return wait("looped", answer, "contact-operator");
+  if (supply.isUnmetered.state === "known" && supply.isUnmetered.value) {
+    return wait("unmetered", answer, "contact-operator");
+  }
+  const unseen = [supply.isLooped, supply.isUnmetered, site.premises].filter((fact) => fact.state !== "known");
+  if (unseen.length > 0) return wait("serviceUnknown", unseen.map(missing));
+
+  const unmanaged = worstLine(study.demand, (line) => line.unmanaged);
+  const managed = worstLine(study.demand, managedOrAll);
+  const threshold = study.figures("notifyThresholdA");
+  const check = { left: unmanaged.quantity, relation: "<=", right: threshold } as const;
+  const withinFuse = decide({ left: managed.quantity, relation: "<=", right: { ...study.supplyLimit, symbol: "In" } });
+  const within = decide(check);
+  const managedWithin = decide({ ...check, left: managed.quantity });
+  if (within.state === "unknown" || managedWithin.state === "unknown" || withinFuse.state === "unknown") {
+    const lacks = [within, managedWithin, withinFuse].flatMap((item) => (item.state === "unknown" ? item.missing : []));
+    return wait("demandUnknown", [...new Map(lacks.map((item) => [item.path, item])).values()]);
+  }
+  const data: Record<string, Datum> = {
+    unmanaged: shownOf(unmanaged.quantity, 1, "up"),
+    managed: shownOf(managed.quantity, 1, "up"),
+    line: managed.line.line,
+    fuse: { value: fuse.value, unit: "A", decimals: 0, rounding: "nearest" },
+    threshold: shownOf(threshold, 0),
+    days: shownOf(study.figures("notifyDays"), 0),
+  };
+  const point = study.circuits[0]?.point;
+  const compared = {
+    data,
+    facts,
+    check,
+    workings: [managed.quantity].filter(isKnown),
+    ...(point && { turnsOn: point.ratedA }),
+  };
+  const apply = (message: Message, lacks = answer): Judgement<Message> =>
+    cannotTell(subject, message, lacks, { ...compared, action: "apply-first" });
+
+  if (withinFuse.state === "broken") {
+    if (work.energisedOn.state === "known") {
+      return { ...compared, subject, verdict: "fail", message: "aboveFuseInService", action: "apply-first" };
+    }
+    return apply(study.job.limiter === null ? "aboveFuse" : "managedAboveFuse");
+  }
+  if (site.premises.state === "known" && site.premises.value !== "dwelling") return apply("otherPremises");
+  if (within.state === "holds") {
+    return { ...compared, subject, verdict: "pass", message: "notify", action: "notify-after" };
+  }
+  if (managedWithin.state === "broken") return apply("apply");
+  if (operator.acceptsLimiter.state === "known" && operator.acceptsLimiter.value) {
+    return { ...compared, subject, verdict: "pass", message: "notifyManaged", action: "notify-after" };
+  }
+  return apply("straddles", operator.acceptsLimiter.state === "known" ? answer : [...answer, missing(operator.acceptsLimiter)]);
+}

@@ -1,0 +1,91 @@
+import { type CableRun, currentCapacity } from "../../circuits/index.ts";
+import { given, type LocatedFact } from "../../job/index.ts";
+import type { SupplyCable } from "../../supply/index.ts";
+import { type Quantity, step } from "../../worked/index.ts";
+import { cannotTell, compare, type Judgement, rule, shownOf, UNITED_KINGDOM } from "../rule.ts";
+import { hasOvercurrent, type PointCircuit, type Study } from "../study.ts";
+import { cableSubject, nodeSubject, undescribed } from "../subjects.ts";
+
+type Message = "load" | "loadAbove" | "loadUnknown" | "cable" | "cableBelow" | "cableUnknown" | "notSurveyed";
+
+/** The device carries the load and protects every cable on the way against overload: Ib ≤ In ≤ Iz. */
+export const overloadProtection = rule<Message>({
+  id: "overload-protection",
+  title: "Devices carry the load and protect the cables",
+  stage: "size",
+  jurisdictions: UNITED_KINGDOM,
+  messages: {
+    load: "{device}: {rating} carries the {load} of {point} continuously.",
+    loadAbove: "{device}: {rating} is less than the {load} that {point} draws for hours. Fit a larger device, or turn the point down for good.",
+    loadUnknown: "Record the rating of {device} and the rated current of {point}.",
+    cable: "{cable}: {capacity} as laid, protected at {protection}.",
+    cableBelow: "{cable}: {capacity} as laid is less than the {protection} that protects it. Choose a larger cable, a better route, or a smaller device.",
+    cableUnknown: "{cable}: record what is missing to work out its capacity.",
+    notSurveyed: "{cable} is on the way to a charge point and has not been described.",
+  },
+  judge: (study) => {
+    const seen = new Set<string>();
+    return study.circuits.flatMap((circuit) => [
+      judgeLoad(circuit),
+      ...circuit.path
+        .filter((cable) => cable.run !== "busbar" && !seen.has(cable.id) && seen.add(cable.id))
+        .map((cable) => judgeCable(study, cable)),
+    ]);
+  },
+});
+
+/** Ib is the rated current of the point, not what a load manager lets it draw. */
+function judgeLoad({ point, protectedBy }: PointCircuit): Judgement<Message> {
+  const load = given(point.ratedA, "Ib");
+  const rating = given(protectedBy.overcurrent.ratingA, "In");
+  return compare({
+    subject: nodeSubject(point, "ratedA"),
+    check: { left: load, relation: "<=", right: rating },
+    holds: "load",
+    broken: "loadAbove",
+    unknown: "loadUnknown",
+    data: { device: protectedBy.label, point: point.label, rating: shownOf(rating, 0), load: shownOf(load, 1, "up") },
+    turnsOn: point.ratedA,
+  });
+}
+
+function judgeCable(study: Study, cable: SupplyCable): Judgement<Message> {
+  const { tree, knowledge, figures } = study;
+  const name = { cable: cable.id.replaceAll("-", " ") };
+  if (cable.run === "busbar" || cable.run === "not-surveyed") {
+    const { subject, missing } = undescribed(cable);
+    return cannotTell(subject, "notSurveyed", missing, { data: name });
+  }
+  const guard = tree.nodesTo(cable.from).findLast(hasOvercurrent) ?? tree.cutOut;
+  const rating = given(guard.overcurrent.ratingA, "In");
+  const loaded = cable.lines.length === 1 ? 2 : 3;
+  const capacity = currentCapacity(cable.run, loaded, knowledge.circuits, figures);
+  const protection = protectionDemand(cable.run, rating, guard.overcurrent.standard, study);
+  return compare({
+    subject: cableSubject(cable, "lineMm2"),
+    check: { left: protection, relation: "<=", right: capacity },
+    holds: "cable",
+    broken: "cableBelow",
+    unknown: "cableUnknown",
+    data: { ...name, capacity: shownOf(capacity, 1, "down"), protection: shownOf(protection, 1, "up") },
+    turnsOn: guard.overcurrent.ratingA,
+  });
+}
+
+/**
+ * Capacity a cable needs to be protected: In, or more where the device is slower to blow than a cable's
+ * overload allows: a semi-enclosed fuse, or a cable in the ground.
+ */
+function protectionDemand(
+  run: CableRun,
+  rating: Quantity,
+  standard: LocatedFact<string>,
+  { figures }: Study,
+): Quantity {
+  const named = { symbol: "Iz_min", label: "capacity needed for protection", unit: "A", clause: "overload-coordination" };
+  const isSemiEnclosed = standard.state === "known" && standard.value === "bs-3036";
+  const isBuried = run.method.state === "known" && run.method.value === "D";
+  const Cc = isSemiEnclosed ? figures("semiEnclosedFuseFactor") : isBuried ? figures("buriedOverloadFactor") : null;
+  if (Cc === null) return rating;
+  return step({ ...named, formula: "In / Cc", inputs: { In: rating, Cc }, compute: ({ In, Cc }) => In / Cc });
+}

@@ -1,0 +1,75 @@
+import { type LoadedCable, voltageDrop as dropAlong } from "../../circuits/index.ts";
+import { diversifiedDemand } from "../../demand/index.ts";
+import { given } from "../../job/index.ts";
+import { LINES } from "../../quantities/index.ts";
+import type { SupplyCable } from "../../supply/index.ts";
+import { isKnown, type Quantity, smallest, step } from "../../worked/index.ts";
+import { compare, rule, shownOf, UNITED_KINGDOM } from "../rule.ts";
+import { hasOvercurrent, type PointCircuit, type Study } from "../study.ts";
+import { nodeSubject } from "../subjects.ts";
+
+/** The voltage at the charge point stays near that of the supply. */
+export const voltageDrop = rule({
+  id: "voltage-drop",
+  title: "Voltage drop from the supply terminals to the charge point",
+  stage: "size",
+  jurisdictions: UNITED_KINGDOM,
+  messages: {
+    within: "{point}: {drop} drop, {percent}; the limit is {limit}.",
+    above: "{point}: {drop} drop, {percent}, above {limit}. Use a larger cable, a shorter route, or a lower rated current.",
+    unknown: "{point}: record what is missing to work out the voltage drop.",
+  },
+  judge: (study) =>
+    study.circuits.map((circuit) => {
+      const { point } = circuit;
+      const path = circuit.path.map((cable) => ({ cable, current: currentIn(study, circuit, cable) }) satisfies LoadedCable);
+      const lineCount = study.tree.linesAt(point.id).length;
+      const drop = dropAlong(path, lineCount, study.knowledge.circuits, study.figures);
+      const percent = step({
+        symbol: "vd",
+        label: "voltage drop of nominal",
+        unit: "%",
+        clause: "voltage-drop",
+        formula: "100 * Vd / U0",
+        inputs: { Vd: drop, U0: study.u0 },
+        compute: ({ Vd, U0 }) => (100 * Vd) / U0,
+      });
+      const limit = study.figures("voltageDropPercent");
+      const run = circuit.finalCables.findLast((cable) => typeof cable.run === "object")?.run;
+      return compare({
+        subject: nodeSubject(point, "ratedA"),
+        check: { left: percent, relation: "<=", right: limit },
+        holds: "within",
+        broken: "above",
+        unknown: "unknown",
+        data: {
+          point: point.label,
+          drop: shownOf(drop, 2, "up"),
+          percent: shownOf(percent, 2, "up"),
+          limit: shownOf(limit, 0),
+        },
+        ...(typeof run === "object" && { turnsOn: run.lengthM }),
+      });
+    }),
+});
+
+/**
+ * Current a cable on the way carries: the point's own on its final circuit; before it the demand of
+ * all it feeds after diversity, but no more than the rating of the device ahead carries for long.
+ */
+function currentIn(study: Study, circuit: PointCircuit, cable: SupplyCable): Quantity {
+  if (circuit.finalCables.includes(cable)) return given(circuit.point.ratedA, "Ib");
+  const { tree, job, knowledge, figures } = study;
+  const guard = tree.nodesTo(cable.from).findLast(hasOvercurrent) ?? tree.cutOut;
+  const rating = given(guard.overcurrent.ratingA, "In");
+  const demands = LINES.filter((line) => cable.lines.includes(line))
+    .filter((line) => tree.linesAt(circuit.point.id).includes(line))
+    .map((line) => diversifiedDemand(tree.endsCarried(cable, line), job.site.premises, knowledge.demand.allowances, figures));
+  const known = demands.filter(isKnown);
+  if (known.length < demands.length || known[0] === undefined) return rating;
+  const worst = known.reduce((most, demand) => (demand.value > most.value ? demand : most), known[0]);
+  return smallest(
+    { symbol: "I", label: `current in ${cable.id}`, unit: "A", clause: "shared-cable-current" },
+    [worst, rating],
+  );
+}

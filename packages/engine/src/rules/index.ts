@@ -1,0 +1,8 @@
+export * from "./assess.ts";
+export * from "./finding.ts";
+export { GB_RULES } from "./gb/index.ts";
+export * from "./knowledge.ts";
+export * from "./missing-facts.ts";
+export * from "./options.ts";
+export * from "./rule.ts";
+export * from "./study.ts";

@@ -1,0 +1,101 @@
+import { type ExistingDemand, existingDemand, type LineDemand, lineDemand, type SeriesByRecording } from "../demand/index.ts";
+import { given, type LocatedJob } from "../job/index.ts";
+import { highestLimit, limitInForce, limitMargin, supplyLimit } from "../limiter/index.ts";
+import type { Device } from "../protection/index.ts";
+import type { Line } from "../quantities/index.ts";
+import type { NodeOfKind, OpenJob, SupplyCable, SupplyNode, SupplyTree } from "../supply/index.ts";
+import { type Figures, figureOn, type Quantity } from "../worked/index.ts";
+import type { FigureId, Knowledge } from "./knowledge.ts";
+
+/** What an assessment needs besides the job: the day, and the recordings the shell could read. */
+export interface AssessmentInputs {
+  /** Today, for deadlines. No clock is read. */
+  readonly onIso: string;
+  readonly series: SeriesByRecording;
+}
+
+/** One charge point with its way back to the supply. */
+export interface PointCircuit {
+  readonly point: NodeOfKind<"charge-point">;
+  /** Cables after the cut-out, supply side first. */
+  readonly path: readonly SupplyCable[];
+  /** Cables after the device that protects the final circuit. */
+  readonly finalCables: readonly SupplyCable[];
+  /** Node whose overcurrent device protects the final circuit; the cut-out when nothing nearer does. */
+  readonly protectedBy: SupplyNode & { readonly overcurrent: Device };
+  /** Nodes on the way from the origin, the charge point included. */
+  readonly nodes: readonly SupplyNode[];
+}
+
+/** A job with everything several rules ask of it, worked out once. */
+export interface Study {
+  readonly job: LocatedJob;
+  readonly tree: SupplyTree;
+  readonly knowledge: Knowledge;
+  readonly inputs: AssessmentInputs;
+  /** Day whose figures apply: the design date, or today while the job has none. */
+  readonly designIso: string;
+  readonly figures: Figures<FigureId>;
+  readonly u0: Quantity;
+  /** Ze as measured; as declared until then. [Ω] */
+  readonly externalImpedance: Quantity;
+  readonly lines: readonly Line[];
+  /** Per line: limit of the supply, margin under it, and the limit the load manager holds. */
+  readonly supplyLimit: Quantity;
+  readonly margin: Quantity;
+  readonly highestLimit: Quantity;
+  readonly limit: Quantity;
+  readonly demand: readonly LineDemand[];
+  readonly circuits: readonly PointCircuit[];
+}
+
+export function study({ job, tree }: OpenJob, knowledge: Knowledge, inputs: AssessmentInputs): Study {
+  const designIso = job.work.designedOn.state === "known" ? job.work.designedOn.value : inputs.onIso;
+  const figures: Figures<FigureId> = (name) => figureOn(knowledge.figures[name], designIso);
+  const lines = tree.serviceCable.lines;
+  const supply = supplyLimit(tree.cutOut.overcurrent.ratingA, job.supply.operator.agreedImportLimitA);
+  const margin = limitMargin(supply, job.limiter, figures);
+  const highest = highestLimit(supply, margin);
+  const limit = limitInForce(job.limiter, highest);
+  const existing = (line: Line): ExistingDemand =>
+    existingDemand(line, {
+      tree,
+      premises: job.site.premises,
+      recordings: job.demand.recordings,
+      series: inputs.series,
+      tables: knowledge.demand,
+      figures,
+    });
+  return {
+    job,
+    tree,
+    knowledge,
+    inputs,
+    designIso,
+    figures,
+    u0: given(job.supply.nominalVoltageV, "U0"),
+    externalImpedance: firstKnown(given(job.supply.measuredZeOhm, "Ze"), given(job.supply.declaredZeOhm, "Ze")),
+    lines,
+    supplyLimit: supply,
+    margin,
+    highestLimit: highest,
+    limit,
+    demand: lines.map((line) => lineDemand(tree, existing(line), job.limiter, job.limiter === null ? null : limit)),
+    circuits: tree.ofKind("charge-point").map((point) => pointCircuit(tree, point)),
+  };
+}
+
+const firstKnown = (preferred: Quantity, otherwise: Quantity): Quantity =>
+  preferred.kind !== "unknown" || otherwise.kind === "unknown" ? preferred : otherwise;
+
+function pointCircuit(tree: SupplyTree, point: NodeOfKind<"charge-point">): PointCircuit {
+  const nodes = tree.nodesTo(point.id);
+  const path = tree.pathTo(point.id).slice(1);
+  const protectedBy = nodes.findLast(hasOvercurrent) ?? tree.cutOut;
+  const start = path.findIndex((cable) => cable.from === protectedBy.id);
+  return { point, path, finalCables: start < 0 ? path : path.slice(start), protectedBy, nodes };
+}
+
+/** True for a node with a device that protects what follows it. */
+export const hasOvercurrent = (node: SupplyNode): node is SupplyNode & { readonly overcurrent: Device } =>
+  "overcurrent" in node && node.overcurrent !== null;
