@@ -12,7 +12,9 @@ export const notSurveyed = (
 ): Quantity => ({
   kind: "unknown",
   ...named,
-  missing: [{ path: `cables[${cable.id}].run`, label: `description of the cable "${cable.id}"`, what: "fact" }],
+  missing: [
+    { path: `cables[${cable.id}].run`, label: `description of the cable "${cable.id}"`, what: "fact" },
+  ],
 });
 
 /**

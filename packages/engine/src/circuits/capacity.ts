@@ -1,7 +1,7 @@
 import { chosenRow, type LocatedFact } from "../job/index.ts";
 import { type Citation, type Figures, type Quantity, step } from "../worked/index.ts";
 import { type CableRun, ratedAs } from "./cable-run.ts";
-import type { CircuitTables, FactorTable } from "./tables.ts";
+import type { CapacityTable, CircuitTables, FactorTable } from "./tables.ts";
 
 export type CapacityFigure = "semiEnclosedFuseFactor" | "buriedOverloadFactor" | "noFactor";
 
@@ -47,12 +47,15 @@ export function tabulatedCapacity(run: CableRun, loaded: 2 | 3, tables: CircuitT
     },
     ({ mm2, construction, method, metal }) => {
       const insulation = ratedAs(run);
+      const columnIn = (item: CapacityTable) =>
+        item.columns.findIndex(([name, count]) => name === method && count === loaded);
       const table = tables.capacity.find(
-        (item) => item.construction === construction && item.insulation === insulation,
+        (item) => item.construction === construction && item.insulation === insulation && columnIn(item) >= 0,
       );
-      const column = table?.columns.findIndex(([name, count]) => name === method && count === loaded) ?? -1;
+      const column = table === undefined ? -1 : columnIn(table);
       const value = column < 0 ? null : table?.rows.find(([size]) => size === mm2)?.[column + 1];
-      if (metal !== "copper" || table === undefined || value === null || value === undefined) return undefined;
+      if (metal !== "copper" || table === undefined || value === null || value === undefined)
+        return undefined;
       return { value, citation: table.citation };
     },
   );
@@ -64,15 +67,26 @@ export function ratingFactors(run: CableRun, tables: CircuitTables, figures: Fig
   const one = (symbol: string, label: string): Quantity => ({ ...figures("noFactor"), symbol, label });
   const insulation = ratedAs(run);
   return {
-    Ca: factor("Ca", "ambient temperature factor", run.ambientC, insulation && (inGround ? tables.ambientInGround : tables.ambientInAir)[insulation], [run.insulation, run.terminalC, run.method]),
-    Cg: isAlone(run) ? factorOfOne("Cg", "grouping factor", run.groupedCircuits, figures) : groupingFactor(run, tables),
+    Ca: factor(
+      "Ca",
+      "ambient temperature factor",
+      run.ambientC,
+      insulation && (inGround ? tables.ambientInGround : tables.ambientInAir)[insulation],
+      [run.insulation, run.terminalC, run.method],
+    ),
+    Cg: isAlone(run)
+      ? factorOfOne("Cg", "grouping factor", run.groupedCircuits, figures)
+      : groupingFactor(run, tables),
     Ci: factor("Ci", "thermal insulation factor", run.inInsulationMm, tables.inInsulation),
-    Cs: inGround ? factor("Cs", "soil factor", run.soilThermalResistivityKmW, tables.soil) : one("Cs", "soil factor"),
+    Cs: inGround
+      ? factor("Cs", "soil factor", run.soilThermalResistivityKmW, tables.soil)
+      : one("Cs", "soil factor"),
     Cd: inGround ? factor("Cd", "depth factor", run.burialDepthM, tables.depth) : one("Cd", "depth factor"),
   };
 }
 
-const isAlone = (run: CableRun): boolean => run.groupedCircuits.state === "known" && run.groupedCircuits.value === 1;
+const isAlone = (run: CableRun): boolean =>
+  run.groupedCircuits.state === "known" && run.groupedCircuits.value === 1;
 
 function groupingFactor(run: CableRun, tables: CircuitTables): Quantity {
   return chosenRow(
@@ -82,7 +96,12 @@ function groupingFactor(run: CableRun, tables: CircuitTables): Quantity {
   );
 }
 
-function factorOfOne(symbol: string, label: string, fact: LocatedFact<number>, figures: Figures<CapacityFigure>): Quantity {
+function factorOfOne(
+  symbol: string,
+  label: string,
+  fact: LocatedFact<number>,
+  figures: Figures<CapacityFigure>,
+): Quantity {
   return chosenRow({ symbol, label, unit: "" }, { fact }, () => {
     const one = figures("noFactor");
     return one.kind === "figure" ? one : undefined;
@@ -103,10 +122,11 @@ function factor(
 }
 
 /** The row for an argument, or the next harsher one; undefined beyond the harsh end of the table. */
-export function rowFor(table: FactorTable, argument: number): { value: number; citation: Citation } | undefined {
+export function rowFor(
+  table: FactorTable,
+  argument: number,
+): { value: number; citation: Citation } | undefined {
   const { rows, citation, falls } = table;
-  const row = falls
-    ? rows.find(([at]) => at >= argument)
-    : rows.findLast(([at]) => at <= argument);
+  const row = falls ? rows.find(([at]) => at >= argument) : rows.findLast(([at]) => at <= argument);
   return row === undefined ? undefined : { value: row[1], citation };
 }

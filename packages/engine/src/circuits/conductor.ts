@@ -68,7 +68,9 @@ export function operatingTemperature(run: CableRun, figures: Figures<ConductorFi
     { symbol: "θ", label: "conductor operating temperature", unit: "°C" },
     { insulation: run.insulation, terminalC: run.terminalC },
     () => {
-      const figure = figures(ratedAs(run) === "xlpe-90" ? "thermosettingTemperature" : "thermoplasticTemperature");
+      const figure = figures(
+        ratedAs(run) === "xlpe-90" ? "thermosettingTemperature" : "thermoplasticTemperature",
+      );
       return figure.kind === "figure" ? figure : undefined;
     },
   );

@@ -13,7 +13,14 @@
  *
  * @module
  */
-import { type Complex, EngineError, LINES, type Line, linePhasor, requireInRange } from "../quantities/index.ts";
+import {
+  type Complex,
+  EngineError,
+  LINES,
+  type Line,
+  linePhasor,
+  requireInRange,
+} from "../quantities/index.ts";
 
 export type LoadModel = "constant-current" | "constant-impedance" | "constant-power";
 
@@ -163,7 +170,8 @@ class Compiled {
       const square = uRe * uRe + uIm * uIm;
       const model = this.#loadModel[load];
       // I = conj(S / V), with S following the voltage by the model's power.
-      const scale = model === 0 ? 1 / (nominal * Math.sqrt(square)) : model === 1 ? 1 / (nominal * nominal) : 1 / square;
+      const scale =
+        model === 0 ? 1 / (nominal * Math.sqrt(square)) : model === 1 ? 1 / (nominal * nominal) : 1 / square;
       const p = (this.#loadP[load] as number) * scale;
       const q = (this.#loadQ[load] as number) * scale;
       const cRe = p * uRe + q * uIm;
@@ -241,7 +249,8 @@ class Compiled {
 
   #nodeOfLoad(load: FourWireLoad): number {
     const node = this.#nodeIndex(load.node);
-    if (this.#carries[node * CONDUCTORS + LINES.indexOf(load.line)] === 0) throw notFed("line", `${load.line} at ${load.node}`);
+    if (this.#carries[node * CONDUCTORS + LINES.indexOf(load.line)] === 0)
+      throw notFed("line", `${load.line} at ${load.node}`);
     return node;
   }
 }
@@ -249,7 +258,11 @@ class Compiled {
 const MODELS: readonly LoadModel[] = ["constant-current", "constant-impedance", "constant-power"];
 
 const notFed = (what: string, id: string): EngineError =>
-  new EngineError("NOT_IN_TREE", `Nothing in the network feeds the ${what} "${id}". Add the section that does.`, { id });
+  new EngineError(
+    "NOT_IN_TREE",
+    `Nothing in the network feeds the ${what} "${id}". Add the section that does.`,
+    { id },
+  );
 
 /** Sections in an order in which each comes after the one that feeds it. */
 function inFeedOrder(network: FourWireNetwork): readonly FourWireSection[] {

@@ -70,7 +70,9 @@ export function earthFaultLoop(
   tables: CircuitTables,
   figures: Figures<ConductorFigure>,
 ): Quantity {
-  const loops = path.map((cable) => earthLoop(cable, warmth, tables, figures)).filter((loop) => loop !== null);
+  const loops = path
+    .map((cable) => earthLoop(cable, warmth, tables, figures))
+    .filter((loop) => loop !== null);
   return total(
     { symbol: "Zs", label: `earth fault loop impedance, ${warmth}`, unit: "Ω", clause: "earth-fault-loop" },
     [ze, ...loops],
@@ -80,7 +82,11 @@ export function earthFaultLoop(
 /**
  * Least earth fault current: `If = Cmin · U0 / Zs`.
  */
-export function earthFaultCurrent(zs: Quantity, u0: Quantity, figures: Figures<"minVoltageFactor">): Quantity {
+export function earthFaultCurrent(
+  zs: Quantity,
+  u0: Quantity,
+  figures: Figures<"minVoltageFactor">,
+): Quantity {
   return step({
     symbol: "If",
     label: "least earth fault current",
@@ -111,10 +117,17 @@ export function prospectiveAt(
 ): Quantity {
   const isThreePhase = path.at(-1)?.lines.length === 3;
   const parts = path
-    .map((cable) => (isThreePhase ? lineAlone(cable, tables, figures) : neutralLoop(cable, "cold", tables, figures)))
+    .map((cable) =>
+      isThreePhase ? lineAlone(cable, tables, figures) : neutralLoop(cable, "cold", tables, figures),
+    )
     .filter((part) => part !== null);
   const R = total(
-    { symbol: "R", label: "least conductor resistance on the way", unit: "Ω", clause: "prospective-fault-current" },
+    {
+      symbol: "R",
+      label: "least conductor resistance on the way",
+      unit: "Ω",
+      clause: "prospective-fault-current",
+    },
     parts,
   );
   const Cmax = figures("maxVoltageFactor");
@@ -138,7 +151,11 @@ export function prospectiveAt(
   });
 }
 
-function lineAlone(cable: SupplyCable, tables: CircuitTables, figures: Figures<ConductorFigure>): Quantity | null {
+function lineAlone(
+  cable: SupplyCable,
+  tables: CircuitTables,
+  figures: Figures<ConductorFigure>,
+): Quantity | null {
   if (cable.run === "busbar") return null;
   if (cable.run === "not-surveyed") {
     return notSurveyed(cable, { symbol: "R1", label: `line conductor of ${cable.id}`, unit: "Ω" });
@@ -161,7 +178,13 @@ function protectiveResistance(
       symbol: "R2",
       label: "protective conductor resistance",
       unit: "Ω",
-      missing: [{ path: form.path, label: "a protective conductor: the cable is recorded as having none", what: "fact" }],
+      missing: [
+        {
+          path: form.path,
+          label: "a protective conductor: the cable is recorded as having none",
+          what: "fact",
+        },
+      ],
     };
   }
   if (form.value === "armour") {

@@ -55,7 +55,13 @@ export interface CircuitTables {
   readonly armour: {
     readonly citation: Citation;
     /** Conductor [mm²], then 2, 3, 4 and 5 cores: resistance of the steel armour at 20 °C [Ω/km]. */
-    readonly rows: readonly (readonly [mm2: number, two: number, three: number, four: number, five: number])[];
+    readonly rows: readonly (readonly [
+      mm2: number,
+      two: number,
+      three: number,
+      four: number,
+      five: number,
+    ])[];
   };
   readonly capacity: readonly CapacityTable[];
   readonly voltageDrop: readonly VoltageDropTable[];

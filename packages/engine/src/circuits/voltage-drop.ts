@@ -28,8 +28,13 @@ export function voltageDrop(
   tables: CircuitTables,
   figures: Figures<VoltageDropFigure>,
 ): Quantity {
-  const drops = path.map((part) => cableDrop(part, loadLineCount, tables, figures)).filter((drop) => drop !== null);
-  return total({ symbol: "Vd", label: "voltage drop, line to neutral", unit: "V", clause: "voltage-drop" }, drops);
+  const drops = path
+    .map((part) => cableDrop(part, loadLineCount, tables, figures))
+    .filter((drop) => drop !== null);
+  return total(
+    { symbol: "Vd", label: "voltage drop, line to neutral", unit: "V", clause: "voltage-drop" },
+    drops,
+  );
 }
 
 /**
@@ -71,7 +76,8 @@ function cableDrop(
     clause: "voltage-drop",
     formula: `${share.formula} * (Ct * r * pf + x * sqrt(1 - pf^2)) * I * L / 1000`,
     inputs: { Ct, r: table("r"), x: table("x"), pf: figures("chargePointPowerFactor"), I: current, L },
-    compute: ({ Ct, r, x, pf, I, L }) => (share.value * (Ct * r * pf + x * Math.sqrt(1 - pf * pf)) * I * L) / 1000,
+    compute: ({ Ct, r, x, pf, I, L }) =>
+      (share.value * (Ct * r * pf + x * Math.sqrt(1 - pf * pf)) * I * L) / 1000,
   });
 }
 
@@ -86,7 +92,11 @@ function tableShare(loaded: 2 | 3, loadLineCount: number): { formula: string; va
 function tabulatedDrop(run: CableRun, loaded: 2 | 3, part: "r" | "x", tables: CircuitTables): Quantity {
   const column = { r: 1, x: 2 } as const;
   return chosenRow(
-    { symbol: part, label: part === "r" ? "tabulated voltage drop" : "tabulated voltage drop, reactive part", unit: "mV/(A·m)" },
+    {
+      symbol: part,
+      label: part === "r" ? "tabulated voltage drop" : "tabulated voltage drop, reactive part",
+      unit: "mV/(A·m)",
+    },
     {
       mm2: run.lineMm2,
       construction: run.construction,
@@ -104,7 +114,8 @@ function tabulatedDrop(run: CableRun, loaded: 2 | 3, part: "r" | "x", tables: Ci
         (table.methods?.includes(method) ?? true);
       const table = tables.voltageDrop.find(fits);
       const value = table?.rows.find(([size]) => size === mm2)?.[column[part]];
-      if (metal !== "copper" || table === undefined || value === undefined || value === null) return undefined;
+      if (metal !== "copper" || table === undefined || value === undefined || value === null)
+        return undefined;
       return { value, citation: table.citation };
     },
   );
@@ -133,7 +144,13 @@ export function loadedCorrection(
     ...named,
     clause: "partly-loaded-correction",
     formula: "min(1, (230 + θ - (min(Ca, 1)^2 * Cg^2 - I^2 / It^2) * (θ - 30)) / (230 + θ))",
-    inputs: { θ: operatingTemperature(run, figures), Ca, Cg, I: current, It: tabulatedCapacity(run, loaded, tables) },
+    inputs: {
+      θ: operatingTemperature(run, figures),
+      Ca,
+      Cg,
+      I: current,
+      It: tabulatedCapacity(run, loaded, tables),
+    },
     compute: ({ θ, Ca, Cg, I, It }) =>
       Math.min(1, (230 + θ - (Math.min(Ca, 1) ** 2 * Cg ** 2 - I ** 2 / It ** 2) * (θ - 30)) / (230 + θ)),
   });

@@ -1,6 +1,6 @@
 import { given, type Job, type LocatedFact, missing } from "../job/index.ts";
 import type { EndNode, NodeOfKind } from "../supply/index.ts";
-import { type Citation, type Figures, type Quantity, step, total } from "../worked/index.ts";
+import { type Citation, type Figures, numberOf, type Quantity, step, total } from "../worked/index.ts";
 
 type Load = NodeOfKind<"load">;
 export type Purpose = Load["purpose"];
@@ -44,7 +44,13 @@ export function diversifiedDemand(
   const named = { symbol: "Idiv", label: "demand by circuit list", unit: "A", clause: "diversity" };
   const loads = ends.filter((end): end is Load => end.kind === "load");
   if (loads.length > 0 && premises.state !== "known") {
-    return { kind: "unknown", symbol: named.symbol, label: named.label, unit: named.unit, missing: [missing(premises)] };
+    return {
+      kind: "unknown",
+      symbol: named.symbol,
+      label: named.label,
+      unit: named.unit,
+      missing: [missing(premises)],
+    };
   }
   const table = tableFor(premises, tables);
   const purposes = [...new Set(loads.map((load) => load.purpose))];
@@ -57,8 +63,10 @@ export function diversifiedDemand(
 
 /** Current per line that an end counts in full, where it has no diversity. */
 function fullCurrent(end: EndNode): readonly Quantity[] {
-  if (end.kind === "charge-point") return [{ ...given(end.ratedA, "Icp"), label: `${end.label}, rated current` }];
-  if (end.kind === "storage") return [{ ...given(end.importA, "Ist"), label: `${end.label}, charging current` }];
+  if (end.kind === "charge-point")
+    return [{ ...given(end.ratedA, "Icp"), label: `${end.label}, rated current` }];
+  if (end.kind === "storage")
+    return [{ ...given(end.importA, "Ist"), label: `${end.label}, charging current` }];
   return [];
 }
 
@@ -66,7 +74,10 @@ function tableFor(premises: LocatedFact<Premises>, tables: AllowanceTables): All
   return premises.state === "known" && premises.value !== "other" ? tables[premises.value] : null;
 }
 
-const connected = (load: Load): Quantity => ({ ...given(load.ratedA, "I"), label: `${load.label}, full-load current` });
+const connected = (load: Load): Quantity => ({
+  ...given(load.ratedA, "I"),
+  label: `${load.label}, full-load current`,
+});
 
 /** Premises without a table: everything counts in full. */
 function inFull(group: readonly Load[], figures: Figures<"fullShare">): Quantity {
@@ -85,7 +96,12 @@ const connectedTotal = (group: readonly Load[]): Quantity =>
   total({ symbol: "C", label: "connected current", unit: "A", clause: "diversity" }, group.map(connected));
 
 function allowed(purpose: Purpose, group: readonly Load[], table: AllowanceTable): Quantity {
-  const named = { symbol: "Ig", label: `allowed for ${purpose.replaceAll("-", " ")}`, unit: "A", clause: "diversity" };
+  const named = {
+    symbol: "Ig",
+    label: `allowed for ${purpose.replaceAll("-", " ")}`,
+    unit: "A",
+    clause: "diversity",
+  };
   const allowance = table.allowances[purpose];
   const figure = (symbol: string, label: string, value: number, unit = ""): Quantity => ({
     kind: "figure",
@@ -144,7 +160,7 @@ function ranked(
   shares: readonly [number, ...number[]],
   figure: (symbol: string, label: string, value: number) => Quantity,
 ): Quantity {
-  const bySize = group.map(connected).sort((a, b) => valueOr0(b) - valueOr0(a));
+  const bySize = group.map(connected).sort((a, b) => numberOf(b) - numberOf(a));
   const share = (rank: number): number => shares[Math.min(rank, shares.length - 1)] as number;
   const rankName = (rank: number): string => ["largest", "second"][rank] ?? "each of the rest";
   return total(
@@ -161,5 +177,3 @@ function ranked(
     ),
   );
 }
-
-const valueOr0 = (quantity: Quantity): number => (quantity.kind === "unknown" ? 0 : quantity.value);

@@ -10,7 +10,16 @@
 import { given, type Job, type Located, type LocatedFact } from "../job/index.ts";
 import type { Line } from "../quantities/index.ts";
 import type { EndNode, SupplyTree } from "../supply/index.ts";
-import { type Citation, type Figures, isKnown, type Quantity, step, total } from "../worked/index.ts";
+import {
+  type Citation,
+  type Figures,
+  isKnown,
+  largest,
+  numberOf,
+  type Quantity,
+  step,
+  total,
+} from "../worked/index.ts";
 import { type AllowanceTables, diversifiedDemand } from "./allowances.ts";
 import { type IntervalSeries, summarise } from "./interval-series.ts";
 
@@ -19,7 +28,7 @@ export type Recording = Located<Job["demand"]["recordings"][number]>;
 /** How far a short peak may stand above the highest mean, by averaging time. */
 export interface PeakRatioTable {
   readonly citation: Citation;
-  /** Averaging time [min], then the ratio at the 5th percentile of days and the greatest seen. */
+  /** Averaging time [min], then the least and the greatest ratio seen on a day. */
   readonly rows: readonly (readonly [averagingMin: number, low: number, high: number])[];
 }
 
@@ -33,13 +42,16 @@ export type DemandFigure = "fullShare" | "minRecordingDays";
 /** A recording's file as the shell read it, or why it could not. */
 export type SeriesByRecording = ReadonlyMap<string, IntervalSeries>;
 
-export interface DemandEvidence {
+/** Least and greatest of a current that is not known better. [A] */
+export interface Band {
+  readonly low: Quantity;
+  readonly high: Quantity;
+}
+
+export interface DemandEvidence extends Band {
   readonly kind: "circuit-list" | "recorded-maximum" | "interval-series";
   /** Id of the recording; "circuits" for the list. */
   readonly id: string;
-  /** Least and greatest the building may draw. [A] */
-  readonly low: Quantity;
-  readonly high: Quantity;
   /** Length of a recording. [days] */
   readonly days: Quantity | null;
 }
@@ -72,10 +84,15 @@ export function existingDemand(line: Line, inputs: DemandInputs): ExistingDemand
   const least = inputs.figures("minRecordingDays");
   const longEnough = recordings
     .filter(({ days, high }) => isLongEnough(days, least) && isKnown(high))
-    .sort((a, b) => valueOf(b.days) - valueOf(a.days));
+    .sort((a, b) => daysOf(b) - daysOf(a));
   const best = longEnough[0];
   if (best !== undefined) {
-    return { line, used: best, because: "longest-recording", others: [...recordings.filter((item) => item !== best), list] };
+    return {
+      line,
+      used: best,
+      because: "longest-recording",
+      others: [...recordings.filter((item) => item !== best), list],
+    };
   }
   return {
     line,
@@ -87,12 +104,24 @@ export function existingDemand(line: Line, inputs: DemandInputs): ExistingDemand
 
 const isLongEnough = (days: Quantity | null, least: Quantity): boolean =>
   days !== null && isKnown(days) && isKnown(least) && days.value >= least.value;
-const valueOf = (quantity: Quantity | null): number => (quantity !== null && isKnown(quantity) ? quantity.value : 0);
 
+const daysOf = ({ days }: DemandEvidence): number => (days === null ? 0 : numberOf(days));
+
+/**
+ * The list of circuits: at least its largest load by itself, at most the sum after diversity. An allowance, not a
+ * measurement: between the two it cannot be told what the building draws.
+ */
 function circuitList(line: Line, { tree, premises, tables, figures }: DemandInputs): DemandEvidence {
-  const loads = tree.endsCarried(tree.serviceCable, line).filter((end) => end.kind !== "charge-point");
-  const demand = diversifiedDemand(loads, premises, tables.allowances, figures);
-  return { kind: "circuit-list", id: "circuits", low: demand, high: demand, days: null };
+  const ends = tree.endsCarried(tree.serviceCable, line).filter((end) => end.kind !== "charge-point");
+  const [first, ...others] = ends
+    .filter((end) => end.kind === "load")
+    .map((load): Quantity => ({ ...given(load.ratedA, "I"), label: `${load.label}, full-load current` }));
+  const named = { symbol: "Iex", unit: "A", clause: "recorded-demand" };
+  const low = first
+    ? largest({ ...named, label: "existing demand, low end: the largest load" }, [first, ...others])
+    : total({ ...named, label: "existing demand, no loads listed" }, []);
+  const high = diversifiedDemand(ends, premises, tables.allowances, figures);
+  return { kind: "circuit-list", id: "circuits", low, high, days: null };
 }
 
 function recordedEvidence(recording: Recording, inputs: DemandInputs): DemandEvidence {
@@ -107,7 +136,9 @@ function recordedEvidence(recording: Recording, inputs: DemandInputs): DemandEvi
       formula: which === "low" ? "max(Imax * p, Iadd)" : "Imax * p + Iadd",
       inputs: { Imax: maximum, p: peakRatio(averagingMin, which, inputs.tables.peakRatios), Iadd: added },
       compute:
-        which === "low" ? ({ Imax, p, Iadd }) => Math.max(Imax * p, Iadd) : ({ Imax, p, Iadd }) => Imax * p + Iadd,
+        which === "low"
+          ? ({ Imax, p, Iadd }) => Math.max(Imax * p, Iadd)
+          : ({ Imax, p, Iadd }) => Imax * p + Iadd,
     });
   return { kind: recording.kind, id: recording.id, low: end("low"), high: end("high"), days };
 }
@@ -129,10 +160,30 @@ function measured(
   const path = `demand.recordings[${recording.id}].file`;
   const fromFile = (symbol: string, label: string, unit: string, value: number | undefined): Quantity =>
     value === undefined
-      ? { kind: "unknown", symbol, label, unit, missing: [{ path, label: `the recording "${recording.file}", readable`, what: "fact" }] }
-      : { kind: "fact", symbol, label, unit, value, path: `${path}#${symbol}`, basis: "measured", onIso: recording.until };
+      ? {
+          kind: "unknown",
+          symbol,
+          label,
+          unit,
+          missing: [{ path, label: `the recording "${recording.file}", readable`, what: "fact" }],
+        }
+      : {
+          kind: "fact",
+          symbol,
+          label,
+          unit,
+          value,
+          path: `${path}#${symbol}`,
+          basis: "measured",
+          onIso: recording.until,
+        };
   return {
-    maximum: fromFile("Imax", `highest mean of ${recording.intervalS} s in the recording "${recording.id}"`, "A", summary?.maximumA),
+    maximum: fromFile(
+      "Imax",
+      `highest mean of ${recording.intervalS} s in the recording "${recording.id}"`,
+      "A",
+      summary?.maximumA,
+    ),
     averagingMin: fromFile("τ", "averaging time of the recording", "min", recording.intervalS / 60),
     days: fromFile("D", "length of the recording", "days", summary?.presentDays),
   };

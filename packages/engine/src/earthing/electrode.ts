@@ -26,7 +26,11 @@ export function electrodeResistance(electrode: Electrode, figures: Figures<RodFi
  * Source: [bs7430].
  */
 function rodResistance(rods: Rods, figures: Figures<RodFigure>): Quantity {
-  const [ρ, L, d] = [given(rods.soilResistivityOhmM, "ρ"), given(rods.lengthM, "L"), given(rods.diameterMm, "d")];
+  const [ρ, L, d] = [
+    given(rods.soilResistivityOhmM, "ρ"),
+    given(rods.lengthM, "L"),
+    given(rods.diameterMm, "d"),
+  ];
   const R = step({
     symbol: "R",
     label: "resistance of one rod",

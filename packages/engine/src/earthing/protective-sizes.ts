@@ -49,6 +49,10 @@ export const bondingSizeElsewhere = (
     unit: "mm²",
     clause: "main-bonding",
     formula: "max(low, min(high, Se / 2))",
-    inputs: { low: figures("bondingFloor"), high: figures("bondingCeiling"), Se: given(earthingConductorMm2, "Se") },
+    inputs: {
+      low: figures("bondingFloor"),
+      high: figures("bondingCeiling"),
+      Se: given(earthingConductorMm2, "Se"),
+    },
     compute: ({ low, high, Se }) => Math.max(low, Math.min(high, Se / 2)),
   });

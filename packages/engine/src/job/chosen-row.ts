@@ -21,7 +21,10 @@ export function chosenRow<F extends Readonly<Record<string, LocatedFact<Choosabl
   if (!gathered.known) return { kind: "unknown", ...named, missing: gathered.missing };
   const row = find(gathered.values as Values<F>);
   const chosenBy = Object.values(facts).flatMap((fact) => (fact.state === "known" ? [choice(fact)] : []));
-  if (row !== undefined) return { kind: "figure", ...named, value: row.value, citation: row.citation, chosenBy };
-  const wanted = chosenBy.map(({ label, value, unit }) => `${label} ${value}${unit && ` ${unit}`}`).join(", ");
+  if (row !== undefined)
+    return { kind: "figure", ...named, value: row.value, citation: row.citation, chosenBy };
+  const wanted = chosenBy
+    .map(({ label, value, unit }) => `${label} ${value}${unit && ` ${unit}`}`)
+    .join(", ");
   return unknownFigure(named, `${named.label} for ${wanted}`);
 }

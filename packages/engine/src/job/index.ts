@@ -5,6 +5,8 @@ export * from "./json-schema.ts";
 export * from "./locate.ts";
 export * from "./parse-job.ts";
 export type { Problem } from "./problem.ts";
+export type { Construction, Grouping, Insulation, Metal, Method } from "./schema/cable.ts";
+export type { Curve, OvercurrentDevice, OvercurrentStandard, ResidualDevice } from "./schema/devices.ts";
 export {
   DOCUMENTS,
   FORMAT,
@@ -15,5 +17,3 @@ export {
   jobSchema,
 } from "./schema/job.ts";
 export * from "./serialise-job.ts";
-export type { Construction, Grouping, Insulation, Metal, Method } from "./schema/cable.ts";
-export type { Curve, OvercurrentDevice, OvercurrentStandard, ResidualDevice } from "./schema/devices.ts";

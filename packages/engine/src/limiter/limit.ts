@@ -23,7 +23,11 @@ export function supplyLimit(fuseA: LocatedFact<number>, agreedImportA: LocatedFa
  * As recorded; failing that the larger of an ampere and a share of the limit, a proposal of this
  * project until the metering error is worked out.
  */
-export function limitMargin(supply: Quantity, limiter: Limiter | null, figures: Figures<LimitFigure>): Quantity {
+export function limitMargin(
+  supply: Quantity,
+  limiter: Limiter | null,
+  figures: Figures<LimitFigure>,
+): Quantity {
   if (limiter !== null && limiter.marginA.state === "known") return given(limiter.marginA, "m");
   return step({
     symbol: "m",

@@ -12,13 +12,20 @@ import { timeCurrentBand, timeOnEdge } from "./time-current.ts";
  *
  * @param citation Where the edge comes from: the knowledge's word for the method.
  */
-export function clearingTime(device: Device, currentA: Known, tables: ProtectionTables, citation: Citation): Quantity {
+export function clearingTime(
+  device: Device,
+  currentA: Known,
+  tables: ProtectionTables,
+  citation: Citation,
+): Quantity {
   const facts = isMiniatureBreaker(device)
     ? { standard: device.standard, curve: device.curve, ratingA: device.ratingA }
     : { standard: device.standard, ratingA: device.ratingA };
   return chosenRow({ symbol: "t", label: "longest clearing time", unit: "s" }, facts, () => {
     const band = timeCurrentBand(device, tables);
     const value = band === null ? Number.POSITIVE_INFINITY : timeOnEdge(band.slow, currentA.value, "slow");
-    return Number.isFinite(value) ? { value: Math.max(value, isMiniatureBreaker(device) ? 0.1 : 0), citation } : undefined;
+    return Number.isFinite(value)
+      ? { value: Math.max(value, isMiniatureBreaker(device) ? 0.1 : 0), citation }
+      : undefined;
   });
 }

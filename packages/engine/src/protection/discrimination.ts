@@ -67,7 +67,8 @@ export function discrimination(
 export function letThroughA2s(device: Device, tables: ProtectionTables): number | undefined {
   const { curve, ratingA, breakingCapacityKa } = device;
   if (!isMiniatureBreaker(device)) return undefined;
-  if (curve.state !== "known" || ratingA.state !== "known" || breakingCapacityKa.state !== "known") return undefined;
+  if (curve.state !== "known" || ratingA.state !== "known" || breakingCapacityKa.state !== "known")
+    return undefined;
   return tables.letThrough.rows.find(
     (row) =>
       row.curve === curve.value &&
@@ -76,4 +77,5 @@ export function letThroughA2s(device: Device, tables: ProtectionTables): number 
   )?.energyA2s;
 }
 
-const ratingOf = (device: Device): number => (device.ratingA.state === "known" ? device.ratingA.value : Number.NaN);
+const ratingOf = (device: Device): number =>
+  device.ratingA.state === "known" ? device.ratingA.value : Number.NaN;

@@ -3,11 +3,7 @@ import { type Figures, type Quantity, step } from "../worked/index.ts";
 import type { ProtectionTables } from "./tables.ts";
 
 export type Device = Located<OvercurrentDevice>;
-export type DisconnectionFigure =
-  | "minVoltageFactor"
-  | "tripMultipleB"
-  | "tripMultipleC"
-  | "tripMultipleD";
+export type DisconnectionFigure = "minVoltageFactor" | "tripMultipleB" | "tripMultipleC" | "tripMultipleD";
 
 const BREAKERS: readonly string[] = ["bs-en-60898", "bs-en-61009"];
 
@@ -57,7 +53,11 @@ export function maxLoopImpedance(
   const facts = { standard: device.standard, ratingA: device.ratingA };
   const printed = chosenRow(named, facts, find(true));
   if (printed.kind !== "unknown") return printed;
-  const withoutCmin = chosenRow({ ...named, symbol: "Z", label: `${named.label}, as printed without Cmin` }, facts, find(false));
+  const withoutCmin = chosenRow(
+    { ...named, symbol: "Z", label: `${named.label}, as printed without Cmin` },
+    facts,
+    find(false),
+  );
   if (withoutCmin.kind === "unknown") return printed;
   return step({
     ...named,

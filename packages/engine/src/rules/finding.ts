@@ -20,7 +20,7 @@ export interface Unchecked {
 
 /** What one rule says of one subject, with everything a reader needs to check it. */
 export interface Finding extends Judgement {
-  /** `rule@subject`, unique in an assessment. */
+  /** `rule/subject`, numbered where one rule says two things of one subject. */
   readonly id: string;
   readonly ruleId: string;
   readonly title: string;
@@ -37,12 +37,15 @@ export interface Finding extends Judgement {
 /** Runs one rule on a job. */
 export function findingsOf(rule: Rule, study: Study): readonly Finding[] {
   const { knowledge } = study;
+  const said = new Map<string, number>();
   return rule.judge(study).map((judgement) => {
+    const count = (said.get(judgement.subject.id) ?? 0) + 1;
+    said.set(judgement.subject.id, count);
     const leaves = leavesUnder(judgement);
     const clause = clauseOf(rule.id, knowledge);
     return {
       ...judgement,
-      id: `${rule.id}@${judgement.subject.path}`,
+      id: `${rule.id}/${judgement.subject.id}${count === 1 ? "" : `.${count}`}`,
       ruleId: rule.id,
       title: rule.title,
       stage: rule.stage,
@@ -64,7 +67,8 @@ export function citationFor(clause: Clause, study: Pick<Study, "job" | "knowledg
   const edition = study.job.work.wiringRules;
   const order = study.knowledge.editions.map((item) => item.id);
   const limit = edition.state === "known" ? order.indexOf(edition.value) : order.length - 1;
-  return clause.printed.findLast((entry) => entry.edition === null || order.indexOf(entry.edition) <= limit)?.citation;
+  return clause.printed.findLast((entry) => entry.edition === null || order.indexOf(entry.edition) <= limit)
+    ?.citation;
 }
 
 /** The sides of the check and the other workings, those that are known. */
@@ -73,7 +77,9 @@ export const quantitiesOf = (judgement: Judgement): readonly Known[] =>
     (quantity): quantity is Known => quantity !== undefined && quantity.kind !== "unknown",
   );
 
-const leavesUnder = (judgement: Judgement): readonly Leaf[] => [...new Set(quantitiesOf(judgement).flatMap(leavesOf))];
+const leavesUnder = (judgement: Judgement): readonly Leaf[] => [
+  ...new Set(quantitiesOf(judgement).flatMap(leavesOf)),
+];
 
 function assumedFacts(judgement: Judgement, leaves: readonly Leaf[]): readonly Choice[] {
   const chosen = leaves.flatMap((leaf): readonly Choice[] =>
@@ -92,11 +98,13 @@ function uncheckedFigures(
   const figures = leaves.flatMap((leaf): readonly Unchecked[] =>
     leaf.kind === "figure" ? [{ label: leaf.label, citation: leaf.citation }] : [],
   );
-  const steps = [...new Set(quantitiesOf(judgement).flatMap(clausesUnder))].flatMap((id): readonly Unchecked[] => {
-    const step = clauseOf(id, study.knowledge);
-    const citation = citationFor(step, study);
-    return citation ? [{ label: step.title, citation }] : [];
-  });
+  const steps = [...new Set(quantitiesOf(judgement).flatMap(clausesUnder))].flatMap(
+    (id): readonly Unchecked[] => {
+      const step = clauseOf(id, study.knowledge);
+      const citation = citationFor(step, study);
+      return citation ? [{ label: step.title, citation }] : [];
+    },
+  );
   const ruled = citationFor(clause, study);
   const all = [...(ruled ? [{ label: clause.title, citation: ruled }] : []), ...figures, ...steps];
   const open = all.filter(({ citation }) => citation.standing !== "seen");
@@ -116,7 +124,10 @@ function clausesUnder(quantity: Known): readonly string[] {
   return [...clauses];
 }
 
-function turningPointOf({ check, turnsOn, verdict }: Judgement, leaves: readonly Leaf[]): TurningPoint | null {
+function turningPointOf(
+  { check, turnsOn, verdict }: Judgement,
+  leaves: readonly Leaf[],
+): TurningPoint | null {
   if (check === undefined || turnsOn === undefined || verdict === "not-applicable") return null;
   if (decide(check).state === "unknown") return null;
   const fact = leaves.find((leaf) => leaf.kind === "fact" && leaf.path === turnsOn.path);

@@ -4,5 +4,16 @@ export { GB_RULES } from "./gb/index.ts";
 export * from "./knowledge.ts";
 export * from "./missing-facts.ts";
 export * from "./options.ts";
-export * from "./rule.ts";
+export {
+  type Action,
+  type Datum,
+  type Judgement,
+  type Jurisdiction,
+  type Rule,
+  type Shown,
+  STAGES,
+  type Stage,
+  type Subject,
+  type Verdict,
+} from "./rule.ts";
 export * from "./study.ts";

@@ -16,7 +16,10 @@ export interface MissingFact extends Missing {
  * n things counting 1/n; then in the order the job is done. This list is the survey.
  */
 export function missingFacts(findings: readonly Finding[]): readonly MissingFact[] {
-  const entries = new Map<string, { item: Missing; settles: string[]; helps: string[]; weight: number; first: number }>();
+  const entries = new Map<
+    string,
+    { item: Missing; settles: string[]; helps: string[]; weight: number; first: number }
+  >();
   findings.forEach((finding, order) => {
     const lacks = finding.verdict === "cannot-tell" ? (finding.missing ?? []) : [];
     for (const item of lacks) {

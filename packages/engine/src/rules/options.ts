@@ -1,10 +1,10 @@
 import { lineDemand } from "../demand/index.ts";
 import { given } from "../job/index.ts";
 import { fallbackTotal } from "../limiter/index.ts";
-import { decide, isKnown, type Quantity, smallest, step } from "../worked/index.ts";
+import { decide, isKnown, numberOf, type Quantity, smallest, step } from "../worked/index.ts";
 import { type Datum, shown, shownOf } from "./rule.ts";
 import type { Study } from "./study.ts";
-import { worstLine } from "./worst-line.ts";
+import { managedOrAll, worstLine } from "./worst-line.ts";
 
 export const OPTION_KINDS = ["full-rate", "lower-rate", "managed", "larger-supply"] as const;
 export type OptionKind = (typeof OPTION_KINDS)[number];
@@ -33,23 +33,26 @@ export const OPTION_REASONS = {
   unknown: "Cannot be told until the demand or the fuse is known.",
   fits: "{demand} on {line} is within the supply's {limit}.",
   exceeds: "{demand} on {line} is more than the supply's {limit}.",
-  buildingExceeds: "The building alone may draw {building} on {line}, more than the supply's {limit}; this does not cure that.",
+  buildingExceeds:
+    "The building alone may draw {building} on {line}, more than the supply's {limit}; this does not cure that.",
   noRoom: "Only {room} is left on {line}; a car cannot be offered less than {least}.",
   held: "The load manager holds {line} at {limitSet}; with no reading it falls back to {fallback} in all.",
-  pauses: "The load manager holds {line} at {limitSet}; with no reading it pauses, because the building may need all of it.",
-  larger: "Needs {needed} on {line} at full rate: the operator decides whether and at what cost.",
+  pauses:
+    "The load manager holds {line} at {limitSet}; with no reading it pauses, because the building may need all of it.",
+  larger:
+    "The full rate asks for {demand} on {line}, so {needed}. The operator decides whether and at what cost.",
   notNeeded: "The present supply carries the full rate.",
 } as const;
 
-/** Supply ratings an operator may offer per line, ascending. [A] */
-const SUPPLY_STEPS_A = [60, 80, 100, 160, 200, 250, 315, 400];
+/** Main fuses an operator may offer, ascending; a single-phase supply goes no further than the first three. [A] */
+const FUSE_STEPS_A = { 1: [60, 80, 100], 3: [60, 80, 100, 160, 200, 250, 315, 400] } as const;
 
 /** The options compared: full rate, lower rate, managed, larger supply. */
 export function optionsOf(study: Study): readonly Option[] {
   return [fullRate(study), lowerRate(study), managed(study), largerSupply(study)];
 }
 
-const present = (study: Study) => worstLine(study.demand, (line) => line.unmanaged);
+const present = (study: Study) => worstLine(study.demand, (line) => line.unmanaged.high);
 
 function fullRate(study: Study): Option {
   const { line, quantity } = present(study);
@@ -74,10 +77,15 @@ function lowerRate(study: Study): Option {
         compute: ({ Is, Iex }) => Math.floor((Is - Iex) / count(line.line) + 1e-9),
       }),
     }));
-  const worst = rooms.find(({ room }) => !isKnown(room)) ?? rooms.reduce((a, b) => (valueOf(b.room) < valueOf(a.room) ? b : a));
+  const worst =
+    rooms.find(({ room }) => !isKnown(room)) ??
+    rooms.reduce((a, b) => (numberOf(b.room) < numberOf(a.room) ? b : a));
   const { line } = worst;
   const rated = largestPoint(study);
-  const offer = smallest({ symbol: "I", label: "rate that fits", unit: "A", clause: "lower-rate" }, [worst.room, rated]);
+  const offer = smallest({ symbol: "I", label: "rate that fits", unit: "A", clause: "lower-rate" }, [
+    worst.room,
+    rated,
+  ]);
   const least = study.figures("minOffer");
   const demand = step({
     symbol: "MD",
@@ -93,9 +101,9 @@ function lowerRate(study: Study): Option {
       ...base("lower-rate", demand, line.line),
       chargePointA: null,
       route: "not-possible",
-      reason: valueOf(worst.room) < 0 ? "buildingExceeds" : "noRoom",
+      reason: numberOf(worst.room) < 0 ? "buildingExceeds" : "noRoom",
       data: {
-        room: shown(Math.max(0, valueOf(worst.room)), "A", 0, "down"),
+        room: shown(Math.max(0, numberOf(worst.room)), "A", 0, "down"),
         least: shownOf(least, 0),
         line: line.line,
         building: shownOf(line.existing.used.high, 1, "up"),
@@ -107,11 +115,10 @@ function lowerRate(study: Study): Option {
 }
 
 function managed(study: Study): Option {
-  const all = { chargePoints: study.circuits.map(({ point }) => point.id) };
-  const limiter = { ...study.job.limiter, ...all } as NonNullable<typeof study.job.limiter>;
-  const limit = study.limit;
-  const demands = study.demand.map((line) => lineDemand(study.tree, line.existing, limiter, limit));
-  const { line, quantity } = worstLine(demands, (item) => item.managed ?? item.unmanaged);
+  const { limit, tree } = study;
+  const governs = study.circuits.map(({ point }) => point.id);
+  const demands = study.demand.map((line) => lineDemand(tree, line.existing, { governs, limit }));
+  const { line, quantity } = worstLine(demands, managedOrAll);
   const building = line.existing.used.high;
   const fallback = fallbackTotal(study.highestLimit, { ...building, symbol: "Irest" }, study.figures);
   const common = {
@@ -129,30 +136,55 @@ function managed(study: Study): Option {
     },
   } as const;
   const fits = decide({ left: quantity, relation: "<=", right: study.supplyLimit });
-  if (fits.state === "unknown" || !isKnown(fallback)) return { ...common, route: "cannot-tell", reason: "unknown" };
+  if (fits.state === "unknown" || !isKnown(fallback))
+    return { ...common, route: "cannot-tell", reason: "unknown" };
   if (fits.state === "broken") return { ...common, route: "apply-first", reason: "buildingExceeds" };
-  return { ...common, route: routeFor(study, quantity, true), reason: fallback.value > 0 ? "held" : "pauses" };
+  return {
+    ...common,
+    route: routeFor(study, quantity, true),
+    reason: fallback.value > 0 ? "held" : "pauses",
+  };
 }
 
 function largerSupply(study: Study): Option {
   const { line, quantity } = present(study);
   const common = base("larger-supply", quantity, line.line);
   const fits = decide({ left: quantity, relation: "<=", right: study.supplyLimit });
-  if (fits.state === "unknown") return { ...common, chargePointA: null, route: "cannot-tell", reason: "unknown", data: {} };
+  if (fits.state === "unknown")
+    return { ...common, chargePointA: null, route: "cannot-tell", reason: "unknown", data: {} };
   if (fits.state === "holds") {
-    return { ...common, chargePointA: largestPoint(study), route: "not-possible", reason: "notNeeded", data: {} };
+    return {
+      ...common,
+      chargePointA: largestPoint(study),
+      route: "not-possible",
+      reason: "notNeeded",
+      data: {},
+    };
   }
-  const rating = SUPPLY_STEPS_A.find((ampere) => ampere >= valueOf(quantity) - 1e-9);
+  const { phases } = study.job.supply;
+  const rating = FUSE_STEPS_A[phases].find((ampere) => ampere >= numberOf(quantity));
+  const beyond = phases === 1 ? "a three-phase supply" : "a supply of its own";
   return {
     ...common,
     chargePointA: largestPoint(study),
     route: "apply-first",
     reason: "larger",
-    data: { needed: rating === undefined ? "a supply of its own" : shown(rating, "A", 0), line: line.line },
+    data: {
+      demand: shownOf(quantity, 1, "up"),
+      needed: rating === undefined ? beyond : shown(rating, "A", 0),
+      line: line.line,
+    },
   };
 }
 
-function plain(study: Study, kind: OptionKind, offer: Quantity, demand: Quantity, line: string, building: Quantity): Option {
+function plain(
+  study: Study,
+  kind: OptionKind,
+  offer: Quantity,
+  demand: Quantity,
+  line: string,
+  building: Quantity,
+): Option {
   const fits = decide({ left: demand, relation: "<=", right: study.supplyLimit });
   const data = {
     demand: shownOf(demand, 1, "up"),
@@ -170,16 +202,27 @@ function plain(study: Study, kind: OptionKind, offer: Quantity, demand: Quantity
 function routeFor({ job, figures }: Study, demand: Quantity, isManaged: boolean): OperatorRoute {
   const { premises } = job.site;
   const { acceptsLimiter } = job.supply.operator;
-  const within = decide({ left: demand, relation: "<=", right: figures("notifyThresholdA") }).state === "holds";
+  const within =
+    decide({ left: demand, relation: "<=", right: figures("notifyThresholdA") }).state === "holds";
   const counts = !isManaged || (acceptsLimiter.state === "known" && acceptsLimiter.value);
-  return premises.state === "known" && premises.value === "dwelling" && within && counts ? "notify-after" : "apply-first";
+  return premises.state === "known" && premises.value === "dwelling" && within && counts
+    ? "notify-after"
+    : "apply-first";
 }
 
-const base = (kind: OptionKind, demand: Quantity, line: string) => ({ kind, demand, line, limit: null, fallback: null });
-const valueOf = (quantity: Quantity): number => (isKnown(quantity) ? quantity.value : Number.NaN);
+const base = (kind: OptionKind, demand: Quantity, line: string) => ({
+  kind,
+  demand,
+  line,
+  limit: null,
+  fallback: null,
+});
 
 /** Rated current of the largest charge point. */
 function largestPoint({ circuits }: Study): Quantity {
   const rated = circuits.map(({ point }) => given(point.ratedA, "Icp"));
-  return rated.find((quantity) => !isKnown(quantity)) ?? rated.reduce((a, b) => (valueOf(b) > valueOf(a) ? b : a));
+  return (
+    rated.find((quantity) => !isKnown(quantity)) ??
+    rated.reduce((a, b) => (numberOf(b) > numberOf(a) ? b : a))
+  );
 }

@@ -28,7 +28,15 @@ export function residualDevices({ tree }: Study, circuit: PointCircuit): readonl
   const { point } = circuit;
   return point.residualInside === null
     ? outside
-    : [...outside, { device: point.residualInside, at: point, path: `nodes[${point.id}].residualInside`, alsoProtects: [] }];
+    : [
+        ...outside,
+        {
+          device: point.residualInside,
+          at: point,
+          path: `nodes[${point.id}].residualInside`,
+          alsoProtects: [],
+        },
+      ];
 }
 
 /** The device that protects this charge point and nothing else, nearest to it; undefined when there is none. */

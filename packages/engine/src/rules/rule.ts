@@ -77,7 +77,12 @@ export const rule = <M extends string>(value: Rule<M>): Rule<M> => value;
 export const SITE: Subject = { id: "site", label: "the site", path: "site" };
 
 /** A number for a message, rounded when it is shown: up for a demand, down for a limit. */
-export const shown = (value: number, unit: string, decimals: number, rounding: Rounding = "nearest"): Shown => ({
+export const shown = (
+  value: number,
+  unit: string,
+  decimals: number,
+  rounding: Rounding = "nearest",
+): Shown => ({
   value,
   unit,
   decimals,
@@ -128,7 +133,11 @@ export interface Outcome<M extends string> {
 }
 
 /** The rule does not touch this job. */
-export const notApplicable = <M extends string>(subject: Subject, message: M, facts: readonly Choice[] = []): Judgement<M> => ({
+export const notApplicable = <M extends string>(
+  subject: Subject,
+  message: M,
+  facts: readonly Choice[] = [],
+): Judgement<M> => ({
   subject,
   verdict: "not-applicable",
   message,
@@ -150,6 +159,11 @@ export const factsOf = (...facts: readonly LocatedFact<unknown>[]): readonly Cho
     fact.state === "known" && ["string", "number", "boolean"].includes(typeof fact.value)
       ? [choice(fact as Extract<LocatedFact<string>, { state: "known" }>)]
       : fact.state === "known" && Array.isArray(fact.value)
-        ? [choice({ ...fact, value: fact.value.join(", ") || "none" } as Extract<LocatedFact<string>, { state: "known" }>)]
+        ? [
+            choice({ ...fact, value: fact.value.join(", ") || "none" } as Extract<
+              LocatedFact<string>,
+              { state: "known" }
+            >),
+          ]
         : [],
   );

@@ -1,4 +1,10 @@
-import { type ExistingDemand, existingDemand, type LineDemand, lineDemand, type SeriesByRecording } from "../demand/index.ts";
+import {
+  type ExistingDemand,
+  existingDemand,
+  type LineDemand,
+  lineDemand,
+  type SeriesByRecording,
+} from "../demand/index.ts";
 import { given, type LocatedJob } from "../job/index.ts";
 import { highestLimit, limitInForce, limitMargin, supplyLimit } from "../limiter/index.ts";
 import type { Device } from "../protection/index.ts";
@@ -66,6 +72,7 @@ export function study({ job, tree }: OpenJob, knowledge: Knowledge, inputs: Asse
       tables: knowledge.demand,
       figures,
     });
+  const management = job.limiter && { governs: job.limiter.chargePoints, limit };
   return {
     job,
     tree,
@@ -74,13 +81,16 @@ export function study({ job, tree }: OpenJob, knowledge: Knowledge, inputs: Asse
     designIso,
     figures,
     u0: given(job.supply.nominalVoltageV, "U0"),
-    externalImpedance: firstKnown(given(job.supply.measuredZeOhm, "Ze"), given(job.supply.declaredZeOhm, "Ze")),
+    externalImpedance: firstKnown(
+      given(job.supply.measuredZeOhm, "Ze"),
+      given(job.supply.declaredZeOhm, "Ze"),
+    ),
     lines,
     supplyLimit: supply,
     margin,
     highestLimit: highest,
     limit,
-    demand: lines.map((line) => lineDemand(tree, existing(line), job.limiter, job.limiter === null ? null : limit)),
+    demand: lines.map((line) => lineDemand(tree, existing(line), management)),
     circuits: tree.ofKind("charge-point").map((point) => pointCircuit(tree, point)),
   };
 }

@@ -1,5 +1,5 @@
 import type { LineDemand } from "../demand/index.ts";
-import { isKnown, type Quantity } from "../worked/index.ts";
+import { isKnown, numberOf, type Quantity } from "../worked/index.ts";
 
 /**
  * The line with the largest of a quantity; the first whose quantity is unknown when any is, because an
@@ -12,10 +12,8 @@ export function worstLine(
   const all = demand.map((line) => ({ line, quantity: of(line) }));
   const unknown = all.find(({ quantity }) => !isKnown(quantity));
   if (unknown !== undefined) return unknown;
-  return all.reduce((worst, item) => (valueOf(item.quantity) > valueOf(worst.quantity) ? item : worst));
+  return all.reduce((worst, item) => (numberOf(item.quantity) > numberOf(worst.quantity) ? item : worst));
 }
 
-const valueOf = (quantity: Quantity): number => (isKnown(quantity) ? quantity.value : Number.NaN);
-
 /** Demand an operator is told when only one figure is asked: managed where a load manager holds it. */
-export const managedOrAll = (line: LineDemand): Quantity => line.managed ?? line.unmanaged;
+export const managedOrAll = (line: LineDemand): Quantity => (line.managed ?? line.unmanaged).high;

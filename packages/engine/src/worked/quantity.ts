@@ -64,3 +64,6 @@ export interface UnknownQuantity extends Named {
 export type Quantity = Known | UnknownQuantity;
 
 export const isKnown = (quantity: Quantity): quantity is Known => quantity.kind !== "unknown";
+
+/** The number, or NaN while it is unknown. For putting quantities in order, never for a result. */
+export const numberOf = (quantity: Quantity): number => (isKnown(quantity) ? quantity.value : Number.NaN);

@@ -23,7 +23,8 @@ export const breakingCapacity = rule<Message>({
       "{device}: {fault} prospective is above its own {capacity}; accepted because the consumer unit is backed by the cut-out fuse in a dwelling. Keep to the maker's devices in that unit.",
     refer:
       "{device}: {fault} prospective, own capacity {capacity}, and the operator declares more than 16 kA. A designer must settle how the assembly is backed.",
-    tooLow: "{device}: {fault} prospective is above its breaking capacity of {capacity}. Fit a device or assembly for it.",
+    tooLow:
+      "{device}: {fault} prospective is above its breaking capacity of {capacity}. Fit a device or assembly for it.",
     unknown: "{device}: record the prospective fault current and the breaking capacity on the device.",
   },
   judge: (study) => {
@@ -51,7 +52,14 @@ function judgeDevice(study: Study, circuit: PointCircuit, id: string): Judgement
   const check = { left: fault, relation: "<=", right: capacity } as const;
   const data = { device: node.label, fault: shownOf(fault, 2, "up"), capacity: shownOf(capacity, 1, "down") };
   const facts = factsOf(job.site.premises);
-  const base = { subject, check, data, facts, unknown: "unknown", turnsOn: job.supply.measuredFaultCurrentKa } as const;
+  const base = {
+    subject,
+    check,
+    data,
+    facts,
+    unknown: "unknown",
+    turnsOn: job.supply.measuredFaultCurrentKa,
+  } as const;
   if (decide(check).state !== "broken") return compare({ ...base, holds: "breaks", broken: "tooLow" });
   const board = tree.nodesTo(id).findLast((item) => item.kind === "board");
   const declared = job.supply.declaredFaultCurrentKa;
@@ -84,7 +92,12 @@ function originFaultCurrent({ job }: Study): Quantity {
   if (declared.kind === "unknown") return measured;
   if (measured.kind === "unknown") return declared;
   return largest(
-    { symbol: "I0", label: "prospective fault current at the origin", unit: "kA", clause: "prospective-fault-current" },
+    {
+      symbol: "I0",
+      label: "prospective fault current at the origin",
+      unit: "kA",
+      clause: "prospective-fault-current",
+    },
     [declared, measured],
   );
 }

@@ -1,7 +1,20 @@
-import { electrodeResistance, openPenElectrodeLimit, openPenPotentialThreePhase } from "../../earthing/index.ts";
+import {
+  electrodeResistance,
+  openPenElectrodeLimit,
+  openPenPotentialThreePhase,
+} from "../../earthing/index.ts";
 import { type LocatedFact, missing } from "../../job/index.ts";
 import type { Quantity } from "../../worked/index.ts";
-import { cannotTell, compare, factsOf, type Judgement, notApplicable, rule, shownOf, UNITED_KINGDOM } from "../rule.ts";
+import {
+  cannotTell,
+  compare,
+  factsOf,
+  type Judgement,
+  notApplicable,
+  rule,
+  shownOf,
+  UNITED_KINGDOM,
+} from "../rule.ts";
 import type { PointCircuit, Study } from "../study.ts";
 import { nodeSubject } from "../subjects.ts";
 
@@ -38,22 +51,33 @@ export const brokenNeutralProtection = rule<Message>({
     notTncs: "The arrangement is {arrangement}; the supply's neutral is not its earth.",
     indoors: "The vehicle is charged indoors only; the TN-C-S earth may serve.",
     placeUnknown: "Find out whether a vehicle may be charged outdoors here.",
-    methodUnknown: "Decide how the vehicle is protected if the supply neutral breaks: an open-neutral device, an electrode of its own, or another listed method.",
+    methodUnknown:
+      "Decide how the vehicle is protected if the supply neutral breaks: an open-neutral device, an electrode of its own, or another listed method.",
     none: "An outdoor charge point on the TN-C-S earth without protection against a broken neutral. Fit an open-neutral device or give it an electrode of its own.",
-    balanceWithdrawn: "Balanced three-phase load is reported as withdrawn from the listed methods. A designer must cite it from the book in force, or choose another.",
+    balanceWithdrawn:
+      "Balanced three-phase load is reported as withdrawn from the listed methods. A designer must cite it from the book in force, or choose another.",
     electrodeHolds: "With the neutral broken the metalwork stays at {value}; the limit is {limit}.",
-    electrodeTooHigh: "With the neutral broken the electrode does not hold the metalwork down: {value} against {limit}. An electrode rarely can; fit an open-neutral device.",
+    electrodeTooHigh:
+      "With the neutral broken the electrode does not hold the metalwork down: {value} against {limit}. An electrode rarely can; fit an open-neutral device.",
     electrodeUnknown: "Measure the electrode, with its link open and the supply isolated.",
     noElectrode: "The method is a low-resistance electrode, and none is described. Describe it.",
-    earthReference: "The device has a true earth reference. Prove it by the maker's procedure and record the result.",
-    noEarthReference: "The device has no true earth reference: voltage to neutral or to the earth terminal alone is not enough. Choose another device.",
+    earthReference:
+      "The device has a true earth reference. Prove it by the maker's procedure and record the result.",
+    noEarthReference:
+      "The device has no true earth reference: voltage to neutral or to the earth terminal alone is not enough. Choose another device.",
     deviceUnknown: "Read the device's data sheet: {lacking}.",
-    voltageWindow: "The device watches line to neutral on a single-phase supply. Prove it by the maker's procedure and record the result.",
-    windowOnThreePhase: "A voltage window is for single-phase installations only; this supply has three phases. Choose another method.",
-    otherDevice: "The maker states no less safety than the listed devices, and it does not close onto the fault.",
-    otherDeviceUnproved: "The device closes by itself onto the fault, or the maker gives no statement of equal safety. Choose another.",
-    separateElectrode: "The charge point has an electrode of its own; see its electrode and what can be touched with it.",
-    isolatingTransformer: "Electrical separation serves one vehicle a transformer. A designer must confirm it from the book in force.",
+    voltageWindow:
+      "The device watches line to neutral on a single-phase supply. Prove it by the maker's procedure and record the result.",
+    windowOnThreePhase:
+      "A voltage window is for single-phase installations only; this supply has three phases. Choose another method.",
+    otherDevice:
+      "The maker states no less safety than the listed devices, and it does not close onto the fault.",
+    otherDeviceUnproved:
+      "The device closes by itself onto the fault, or the maker gives no statement of equal safety. Choose another.",
+    separateElectrode:
+      "The charge point has an electrode of its own; see its electrode and what can be touched with it.",
+    isolatingTransformer:
+      "Electrical separation serves one vehicle a transformer. A designer must confirm it from the book in force.",
   },
   judge: (study) => study.circuits.map((circuit) => judgePoint(study, circuit)),
 });
@@ -65,21 +89,31 @@ function judgePoint(study: Study, circuit: PointCircuit): Judgement<Message> {
   const subject = nodeSubject(point, "openPen.method");
   if (arrangement.state !== "known") return cannotTell(subject, "arrangementUnknown", [missing(arrangement)]);
   if (arrangement.value !== "TN-C-S") {
-    return { ...notApplicable(subject, "notTncs", factsOf(arrangement)), data: { arrangement: arrangement.value } };
+    return {
+      ...notApplicable(subject, "notTncs", factsOf(arrangement)),
+      data: { arrangement: arrangement.value },
+    };
   }
   const placed = factsOf(arrangement, point.isOutdoors);
-  if (point.isOutdoors.state !== "known") return cannotTell(subject, "placeUnknown", [missing(point.isOutdoors)], { facts: placed });
+  if (point.isOutdoors.state !== "known")
+    return cannotTell(subject, "placeUnknown", [missing(point.isOutdoors)], { facts: placed });
   if (!point.isOutdoors.value) return notApplicable(subject, "indoors", placed);
-  if (openPen.method.state !== "known") return cannotTell(subject, "methodUnknown", [missing(openPen.method)], { facts: placed });
+  if (openPen.method.state !== "known")
+    return cannotTell(subject, "methodUnknown", [missing(openPen.method)], { facts: placed });
   const facts = [...placed, ...factsOf(openPen.method)];
-  const decided = (verdict: "pass" | "fail", message: Message, more: readonly LocatedFact<unknown>[] = []): Judgement<Message> => ({
+  const decided = (
+    verdict: "pass" | "fail",
+    message: Message,
+    more: readonly LocatedFact<unknown>[] = [],
+  ): Judgement<Message> => ({
     subject,
     verdict,
     message,
     data: {},
     facts: [...facts, ...factsOf(...more)],
   });
-  const refer = (message: Message): Judgement<Message> => cannotTell(subject, message, [], { facts, action: "refer" });
+  const refer = (message: Message): Judgement<Message> =>
+    cannotTell(subject, message, [], { facts, action: "refer" });
   const lacking = (...of: readonly LocatedFact<unknown>[]): Judgement<Message> => {
     const unknown = of.filter((fact) => fact.state !== "known");
     const data = { lacking: unknown.map((fact) => fact.guide.title).join(", ") };
@@ -99,10 +133,13 @@ function judgePoint(study: Study, circuit: PointCircuit): Judgement<Message> {
         ? decided("pass", "earthReference", [openPen.hasEarthReference])
         : decided("fail", "noEarthReference", [openPen.hasEarthReference]);
     case "device-with-voltage-window":
-      return study.job.supply.phases === 1 ? decided("pass", "voltageWindow") : decided("fail", "windowOnThreePhase");
+      return study.job.supply.phases === 1
+        ? decided("pass", "voltageWindow")
+        : decided("fail", "windowOnThreePhase");
     case "other-device": {
       const { hasMakersStatement, recloses } = openPen;
-      if (hasMakersStatement.state !== "known" || recloses.state !== "known") return lacking(hasMakersStatement, recloses);
+      if (hasMakersStatement.state !== "known" || recloses.state !== "known")
+        return lacking(hasMakersStatement, recloses);
       return hasMakersStatement.value && !recloses.value
         ? decided("pass", "otherDevice", [hasMakersStatement, recloses])
         : decided("fail", "otherDeviceUnproved", [hasMakersStatement, recloses]);
@@ -122,12 +159,27 @@ function judgeElectrode(
 ): Judgement<Message> {
   const subject = nodeSubject(point, "openPen.electrode");
   const { electrode } = point.openPen;
-  if (electrode === null) return cannotTell(subject, "noElectrode", [{ path: subject.path, label: "the electrode", what: "fact" }], { facts });
+  if (electrode === null)
+    return cannotTell(
+      subject,
+      "noElectrode",
+      [{ path: subject.path, label: "the electrode", what: "fact" }],
+      { facts },
+    );
   const RE = { ...electrodeResistance(electrode, study.figures), symbol: "RE" };
   const touch = study.figures("openPenTouchV");
-  const [L1, L2, L3] = study.demand.map((line) => line.unmanaged);
-  const said = { subject, facts, holds: "electrodeHolds", broken: "electrodeTooHigh", unknown: "electrodeUnknown" } as const;
-  const withData = (left: Quantity, right: Quantity) => ({ value: shownOf(left, 1, "up"), limit: shownOf(right, 1, "down") });
+  const [L1, L2, L3] = study.demand.map((line) => line.unmanaged.high);
+  const said = {
+    subject,
+    facts,
+    holds: "electrodeHolds",
+    broken: "electrodeTooHigh",
+    unknown: "electrodeUnknown",
+  } as const;
+  const withData = (left: Quantity, right: Quantity) => ({
+    value: shownOf(left, 1, "up"),
+    limit: shownOf(right, 1, "down"),
+  });
   if (L1 && L2 && L3) {
     const potential = openPenPotentialThreePhase({ u0: study.u0, loads: [L1, L2, L3], electrode: RE });
     return compare({

@@ -14,24 +14,34 @@ export const buildingControlNotice = rule({
   messages: {
     notDwelling: "Not a dwelling.",
     noNewCircuit: "No new circuit; not notifiable on that account.",
-    unknown: "Record the kind of premises, whether a circuit is added, and whether the installer may self-certify.",
-    selfCertifyDue: "Notifiable. Self-certify: notice and the customer's certificate within {days} days of completion.",
+    unknown:
+      "Record the kind of premises, whether a circuit is added, and whether the installer may self-certify.",
+    selfCertifyDue:
+      "Notifiable. Self-certify: notice and the customer's certificate within {days} days of completion.",
     selfCertified: "Notifiable; told on {told}, due by {due}.",
     selfCertifiedLate: "Notifiable; told on {told}, after {due}. Tell the scheme and the customer.",
-    noticeFirst: "Notifiable and the installer may not self-certify. Give notice to building control before starting, at least 2 days ahead, or use a third-party certifier.",
+    noticeFirst:
+      "Notifiable and the installer may not self-certify. Give notice to building control before starting, at least 2 days ahead, or use a third-party certifier.",
     noticeGiven: "Notice given on {told}, before work starts on {starts}.",
-    noticeLate: "Notice given on {told}, not before work started on {starts}. Ask building control how to put it right.",
+    noticeLate:
+      "Notice given on {told}, not before work started on {starts}. Ask building control how to put it right.",
   },
   judge({ job, figures }) {
     const { premises } = job.site;
     const { addsCircuit, installerIsRegistered, buildingControlToldOn, energisedOn, startsOn } = job.work;
     const facts = factsOf(premises, addsCircuit, installerIsRegistered, buildingControlToldOn, startsOn);
-    if (premises.state === "known" && premises.value !== "dwelling") return [notApplicable(subject, "notDwelling", facts)];
-    if (addsCircuit.state === "known" && !addsCircuit.value) return [notApplicable(subject, "noNewCircuit", facts)];
+    if (premises.state === "known" && premises.value !== "dwelling")
+      return [notApplicable(subject, "notDwelling", facts)];
+    if (addsCircuit.state === "known" && !addsCircuit.value)
+      return [notApplicable(subject, "noNewCircuit", facts)];
     const unknown = [premises, addsCircuit, installerIsRegistered].filter((fact) => fact.state !== "known");
     if (unknown.length > 0) return [cannotTell(subject, "unknown", unknown.map(missing), { facts })];
     const told = buildingControlToldOn;
-    const say = (verdict: "pass" | "fail", message: Message, data: Record<string, string>): Judgement<Message> => ({
+    const say = (
+      verdict: "pass" | "fail",
+      message: Message,
+      data: Record<string, string>,
+    ): Judgement<Message> => ({
       subject,
       verdict,
       message,
@@ -42,16 +52,34 @@ export const buildingControlNotice = rule({
       const days = figures("buildingNoticeDays");
       const data = { days: isKnown(days) ? String(days.value) : "–" };
       if (told.state !== "known" || energisedOn.state !== "known" || !isKnown(days)) {
-        return [cannotTell(subject, "selfCertifyDue", [told, energisedOn].filter((fact) => fact.state !== "known").map(missing), { data, facts })];
+        return [
+          cannotTell(
+            subject,
+            "selfCertifyDue",
+            [told, energisedOn].filter((fact) => fact.state !== "known").map(missing),
+            { data, facts },
+          ),
+        ];
       }
       const due = addDays(energisedOn.value, days.value);
       const inTime = told.value <= due;
-      return [say(inTime ? "pass" : "fail", inTime ? "selfCertified" : "selfCertifiedLate", { told: told.value, due })];
+      return [
+        say(inTime ? "pass" : "fail", inTime ? "selfCertified" : "selfCertifiedLate", {
+          told: told.value,
+          due,
+        }),
+      ];
     }
     if (told.state !== "known") return [cannotTell(subject, "noticeFirst", [missing(told)], { facts })];
-    if (startsOn.state !== "known") return [cannotTell(subject, "noticeFirst", [missing(startsOn)], { facts })];
+    if (startsOn.state !== "known")
+      return [cannotTell(subject, "noticeFirst", [missing(startsOn)], { facts })];
     const inTime = told.value < startsOn.value;
-    return [say(inTime ? "pass" : "fail", inTime ? "noticeGiven" : "noticeLate", { told: told.value, starts: startsOn.value })];
+    return [
+      say(inTime ? "pass" : "fail", inTime ? "noticeGiven" : "noticeLate", {
+        told: told.value,
+        starts: startsOn.value,
+      }),
+    ];
   },
 });
 

@@ -22,7 +22,8 @@ export const certificateKind = rule({
     if (certificate.state !== "known" || addsCircuit.state !== "known") {
       return [cannotTell(subject, "unknown", unknown.map(missing), { facts })];
     }
-    if (certificate.value === "installation") return [{ subject, verdict: "pass", message: "right", data: {}, facts }];
+    if (certificate.value === "installation")
+      return [{ subject, verdict: "pass", message: "right", data: {}, facts }];
     return addsCircuit.value
       ? [{ subject, verdict: "fail", message: "minorWrong", data: {}, facts }]
       : [{ subject, verdict: "pass", message: "minorRight", data: {}, facts }];

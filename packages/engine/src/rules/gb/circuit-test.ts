@@ -1,6 +1,6 @@
 import type { Job, Located } from "../../job/index.ts";
-import type { PointCircuit, Study } from "../study.ts";
 import type { Subject } from "../rule.ts";
+import type { PointCircuit, Study } from "../study.ts";
 
 export type CircuitTest = Located<Job["tests"]["circuits"][number]>;
 

@@ -15,14 +15,17 @@ export const deadProof = rule<Message>({
     none: "No proof of dead working is recorded. Isolate and lock off; prove the tester, test every pair, prove the tester again.",
     unknown: "{where}: record when the tester was proved, the part tested, and the tester proved again.",
     proved: "{where}: tester proved, dead on every pair, tester proved again.",
-    order: "{where}: the times are not in order. The tester is proved before the test and again after it; repeat the proof.",
+    order:
+      "{where}: the times are not in order. The tester is proved before the test and again after it; repeat the proof.",
     pairs: "{where}: not tested between {pairs}. Repeat the proof on every pair.",
   },
   judge: (study) => {
     const { deadProofs } = study.job.tests;
     if (deadProofs.length > 0) return deadProofs.map((proof) => judgeProof(study, proof));
     const subject: Subject = { id: "tests", label: "dead working", path: "tests.deadProofs" };
-    return [cannotTell(subject, "none", [{ path: subject.path, label: "a proof of dead working", what: "fact" }])];
+    return [
+      cannotTell(subject, "none", [{ path: subject.path, label: "a proof of dead working", what: "fact" }]),
+    ];
   },
 });
 

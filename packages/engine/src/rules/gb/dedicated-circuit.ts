@@ -20,7 +20,11 @@ export const dedicatedCircuit = rule({
         return { subject, verdict: "fail", message: "unprotected", data: { point: point.label } } as const;
       }
       const others = tree.nodesBelow(protectedBy.id).filter((node) => isEnd(node) && node.id !== point.id);
-      const data = { point: point.label, device: protectedBy.label, others: others.map((end) => end.label).join(", ") };
+      const data = {
+        point: point.label,
+        device: protectedBy.label,
+        others: others.map((end) => end.label).join(", "),
+      };
       return others.length === 0
         ? ({ subject, verdict: "pass", message: "own", data } as const)
         : ({ subject, verdict: "fail", message: "shared", data } as const);

@@ -25,12 +25,16 @@ export const directCurrentProtection = rule<Message>({
     none: "{point} has no residual current device of its own to judge.",
     typeB: "{device} is type B.",
     withDetection: "{device} is type {type}, with 6 mA direct-current detection in the charge point.",
-    noDetection: "{device} is type {type}, and nothing detects direct current above 6 mA. Fit type B, or add direct-current detection.",
-    typeAc: "{device} is type AC: a few milliamperes of direct current may keep it from tripping. Replace it.",
-    blindAhead: "{device}, ahead of this point, is type AC and can be blinded for everything else it protects. Replace it or feed the point from before it.",
+    noDetection:
+      "{device} is type {type}, and nothing detects direct current above 6 mA. Fit type B, or add direct-current detection.",
+    typeAc:
+      "{device} is type AC: a few milliamperes of direct current may keep it from tripping. Replace it.",
+    blindAhead:
+      "{device}, ahead of this point, is type AC and can be blinded for everything else it protects. Replace it or feed the point from before it.",
     severalBehindOne:
       "{device} stands ahead of {count} charge points, each of which may pass up to 6 mA of direct current. A designer must settle its type.",
-    typeBBehindOther: "A type B device stands behind {device} of type {type}, which its permitted direct current can blind. Feed it from before.",
+    typeBBehindOther:
+      "A type B device stands behind {device} of type {type}, which its permitted direct current can blind. Feed it from before.",
     unknown: "Record the type of {devices} and whether the charge point detects direct current.",
   },
   judge: (study) => study.circuits.map((circuit) => judgePoint(study, circuit)),
@@ -56,19 +60,27 @@ function judgePoint(study: Study, circuit: PointCircuit): Judgement<Message> {
   const unknownTypes = devices.filter((placed) => placed.device.type.state !== "known");
   if (unknownTypes.length > 0) {
     const data = { devices: unknownTypes.map(({ at }) => at.label).join(", ") };
-    return cannotTell(subject, "unknown", unknownTypes.map(({ device }) => missing(device.type)), { data, facts });
+    return cannotTell(
+      subject,
+      "unknown",
+      unknownTypes.map(({ device }) => missing(device.type)),
+      { data, facts },
+    );
   }
   if (typeOf(own) === "B") {
     const blinded = ahead.find((placed) => typeOf(placed) !== "B");
     return blinded === undefined ? say("pass", "typeB", own) : say("fail", "typeBBehindOther", blinded);
   }
   if (point.detectsDirectCurrent.state !== "known") {
-    return cannotTell(subject, "unknown", [missing(point.detectsDirectCurrent)], { data: { devices: own.at.label }, facts });
+    return cannotTell(subject, "unknown", [missing(point.detectsDirectCurrent)], {
+      data: { devices: own.at.label },
+      facts,
+    });
   }
   if (!point.detectsDirectCurrent.value) return say("fail", "noDetection", own);
-  const crowded = ahead.map((placed) => ({ placed, count: pointsBehind(study, placed) })).find(
-    ({ placed, count }) => typeOf(placed) !== "B" && count > 1,
-  );
+  const crowded = ahead
+    .map((placed) => ({ placed, count: pointsBehind(study, placed) }))
+    .find(({ placed, count }) => typeOf(placed) !== "B" && count > 1);
   if (crowded !== undefined) {
     const data = { device: crowded.placed.at.label, count: String(crowded.count) };
     return cannotTell(subject, "severalBehindOne", [], { data, facts, action: "refer" });

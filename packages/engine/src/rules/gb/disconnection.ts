@@ -2,7 +2,16 @@ import { earthFaultLoop } from "../../circuits/index.ts";
 import { given, missing } from "../../job/index.ts";
 import { maxLoopImpedance } from "../../protection/index.ts";
 import { decide, type Quantity, step } from "../../worked/index.ts";
-import { cannotTell, compare, factsOf, type Judgement, notApplicable, rule, shownOf, UNITED_KINGDOM } from "../rule.ts";
+import {
+  cannotTell,
+  compare,
+  factsOf,
+  type Judgement,
+  notApplicable,
+  rule,
+  shownOf,
+  UNITED_KINGDOM,
+} from "../rule.ts";
 import type { PointCircuit, Study } from "../study.ts";
 import { nodeSubject } from "../subjects.ts";
 
@@ -27,10 +36,12 @@ export const disconnection = rule<Message>({
     arrangementUnknown: "Find out the earthing arrangement first.",
     electrode: "Earthed by an electrode: the residual current device disconnects; see the electrode.",
     designed: "{point}: Zs works out at {loop} hot; {device} allows {limit}.",
-    designedHigh: "{point}: Zs works out at {loop} hot, above the {limit} that {device} allows. Use a larger or shorter cable, or a device that trips sooner; relying on the residual current device alone is for a designer to decide.",
+    designedHigh:
+      "{point}: Zs works out at {loop} hot, above the {limit} that {device} allows. Use a larger or shorter cable, or a device that trips sooner; relying on the residual current device alone is for a designer to decide.",
     designUnknown: "{point}: record what is missing to work out the loop impedance.",
     measured: "{point}: measured {loop}; not above {coldLimit}, the limit for a cold reading.",
-    measuredWarm: "{point}: measured {loop}, above {coldLimit} for cold conductors though below {limit}. Consider how warm they were, and find out why it differs from the design.",
+    measuredWarm:
+      "{point}: measured {loop}, above {coldLimit} for cold conductors though below {limit}. Consider how warm they were, and find out why it differs from the design.",
     measuredHigh: "{point}: measured {loop} is above {limit}. Do not energise; find the cause.",
     noReading: "{point}: measure Zs at the charge point and record it.",
   },
@@ -41,7 +52,8 @@ function judgePoint(study: Study, circuit: PointCircuit): readonly Judgement<Mes
   const { arrangement } = study.job.earthing;
   const { point } = circuit;
   const subject = nodeSubject(point, "kind");
-  if (arrangement.state !== "known") return [cannotTell(subject, "arrangementUnknown", [missing(arrangement)])];
+  if (arrangement.state !== "known")
+    return [cannotTell(subject, "arrangementUnknown", [missing(arrangement)])];
   const { method } = point.openPen;
   const facts = factsOf(arrangement, method);
   if (arrangement.value === "TT" || (method.state === "known" && method.value === "separate-electrode")) {
@@ -71,19 +83,33 @@ function judgeDesign(study: Study, circuit: PointCircuit): Judgement<Message> {
       loop: shownOf(loop, 2, "up"),
       limit: shownOf(limit, 2, "down"),
     },
-    turnsOn: isMeasured || job.supply.declaredZeOhm.state === "known"
-      ? isMeasured ? job.supply.measuredZeOhm : job.supply.declaredZeOhm
-      : typeof lastRun === "object" ? lastRun.lengthM : job.supply.measuredZeOhm,
+    turnsOn:
+      isMeasured || job.supply.declaredZeOhm.state === "known"
+        ? isMeasured
+          ? job.supply.measuredZeOhm
+          : job.supply.declaredZeOhm
+        : typeof lastRun === "object"
+          ? lastRun.lengthM
+          : job.supply.measuredZeOhm,
   });
 }
 
 function judgeReading(study: Study, circuit: PointCircuit): Judgement<Message> {
   const { point, protectedBy } = circuit;
   const test = study.job.tests.circuits.find((item) => item.way === protectedBy.id);
-  const subject = { ...nodeSubject(point, "kind"), path: `tests.circuits[${protectedBy.id}].zsOhm` };
+  const subject = {
+    id: `${point.id}-measured`,
+    label: point.label,
+    path: `tests.circuits[${protectedBy.id}].zsOhm`,
+  };
   const data = { point: point.label };
   if (test === undefined) {
-    return cannotTell(subject, "noReading", [{ path: subject.path, label: "measured Zs at the charge point", what: "fact" }], { data });
+    return cannotTell(
+      subject,
+      "noReading",
+      [{ path: subject.path, label: "measured Zs at the charge point", what: "fact" }],
+      { data },
+    );
   }
   const limit = limitFor(study, circuit);
   const reading = given(test.zsOhm, "Zs");

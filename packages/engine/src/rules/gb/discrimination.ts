@@ -1,8 +1,17 @@
 import { prospectiveAt } from "../../circuits/index.ts";
 import { given } from "../../job/index.ts";
 import { discrimination as judgeDevices } from "../../protection/index.ts";
-import { decide } from "../../worked/index.ts";
-import { cannotTell, factsOf, type Judgement, notApplicable, rule, shown, shownOf, UNITED_KINGDOM } from "../rule.ts";
+import { decide, type Missing } from "../../worked/index.ts";
+import {
+  cannotTell,
+  factsOf,
+  type Judgement,
+  notApplicable,
+  rule,
+  shown,
+  shownOf,
+  UNITED_KINGDOM,
+} from "../rule.ts";
 import type { PointCircuit, Study } from "../study.ts";
 import { nodeSubject } from "../subjects.ts";
 
@@ -17,9 +26,12 @@ export const discrimination = rule<Message>({
   messages: {
     none: "{point} has no device of its own.",
     full: "{device} clears before the main fuse up to the {fault} prospective there, by printed gates and energies.",
-    partial: "{device} clears before the main fuse up to {upTo}; above that the energy it may let through can melt the fuse. Worth knowing: after a short circuit at the charge point check the main fuse.",
-    partialUnpublished: "{device} clears before the main fuse up to {upTo}; above that no energies are published for both. Ask the makers.",
-    overload: "Already at {upTo} the main fuse may operate before {device}. Choose a smaller or quicker device.",
+    partial:
+      "{device} clears before the main fuse up to {upTo}; above that the energy it may let through can melt the fuse. Worth knowing: after a short circuit at the charge point check the main fuse.",
+    partialUnpublished:
+      "{device} clears before the main fuse up to {upTo}; above that no energies are published for both. Ask the makers.",
+    overload:
+      "Already at {upTo} the main fuse may operate before {device}. Choose a smaller or quicker device.",
     noFigures: "No time-current figures are held for {which}. Ask its maker for the curve.",
     unknown: "Record the devices and the prospective fault current.",
   },
@@ -30,11 +42,14 @@ function judgePoint(study: Study, circuit: PointCircuit): Judgement<Message> {
   const { job, tree, knowledge, figures, u0 } = study;
   const { point, protectedBy } = circuit;
   const subject = nodeSubject(protectedBy, "overcurrent");
-  if (protectedBy.kind === "cut-out") return { ...notApplicable(subject, "none"), data: { point: point.label } };
+  if (protectedBy.kind === "cut-out")
+    return { ...notApplicable(subject, "none"), data: { point: point.label } };
   const below = protectedBy.overcurrent;
   const ahead = tree.cutOut.overcurrent;
   const origin = given(
-    job.supply.measuredFaultCurrentKa.state === "known" ? job.supply.measuredFaultCurrentKa : job.supply.declaredFaultCurrentKa,
+    job.supply.measuredFaultCurrentKa.state === "known"
+      ? job.supply.measuredFaultCurrentKa
+      : job.supply.declaredFaultCurrentKa,
     "I0",
   );
   const upTo = circuit.path.slice(0, circuit.path.findIndex((cable) => cable.to === protectedBy.id) + 1);
@@ -43,7 +58,11 @@ function judgePoint(study: Study, circuit: PointCircuit): Judgement<Message> {
   const unknown = deviceFacts.filter((fact) => fact.state !== "known");
   const known = decide({ left: fault, relation: ">=", right: fault });
   if (known.state === "unknown" || unknown.length > 0) {
-    const lacks = unknown.map((fact) => ({ path: fact.path, label: fact.guide.title, what: "fact" as const }));
+    const lacks = unknown.map((fact) => ({
+      path: fact.path,
+      label: fact.guide.title,
+      what: "fact" as const,
+    }));
     return cannotTell(subject, "unknown", [...lacks, ...(known.state === "unknown" ? known.missing : [])]);
   }
   const facts = factsOf(...deviceFacts, below.curve, below.breakingCapacityKa);
@@ -52,7 +71,12 @@ function judgePoint(study: Study, circuit: PointCircuit): Judgement<Message> {
     device: protectedBy.label,
     fault: shownOf(fault, 2, "up"),
     which: result.state === "cannot-tell" && result.which === "ahead" ? "the main fuse" : protectedBy.label,
-    upTo: "upToA" in result ? shown(result.upToA, "A", 0, "down") : "atA" in result ? shown(result.atA, "A", 0) : "–",
+    upTo:
+      "upToA" in result
+        ? shown(result.upToA, "A", 0, "down")
+        : "atA" in result
+          ? shown(result.atA, "A", 0)
+          : "–",
   };
   const common = { subject, data, facts, workings: [known.left] };
   switch (result.state) {
@@ -63,13 +87,19 @@ function judgePoint(study: Study, circuit: PointCircuit): Judgement<Message> {
     case "partial":
       return result.because === "energy"
         ? { ...common, verdict: "pass", message: "partial", action: "caution" }
-        : cannotTell(subject, "partialUnpublished", [], common);
+        : cannotTell(
+            subject,
+            "partialUnpublished",
+            [missingFigure("energy let through", protectedBy.label)],
+            common,
+          );
     case "cannot-tell":
-      return cannotTell(
-        subject,
-        "noFigures",
-        [{ path: `figure: time-current curve of ${data.which}`, label: `time-current curve of ${data.which}`, what: "figure" }],
-        common,
-      );
+      return cannotTell(subject, "noFigures", [missingFigure("time-current curve", data.which)], common);
   }
 }
+
+const missingFigure = (figure: string, device: string): Missing => ({
+  path: `figure: ${figure} of ${device}`,
+  label: `${figure} of ${device}`,
+  what: "figure",
+});

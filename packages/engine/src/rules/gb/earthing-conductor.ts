@@ -1,10 +1,14 @@
 import { protectiveSizeByTable } from "../../earthing/index.ts";
 import { given } from "../../job/index.ts";
 import { largest, type Quantity } from "../../worked/index.ts";
-import { cannotTell, compare, rule, shownOf, type Subject, UNITED_KINGDOM } from "../rule.ts";
+import { cannotTell, compare, rule, type Subject, shownOf, UNITED_KINGDOM } from "../rule.ts";
 import { undescribed } from "../subjects.ts";
 
-const subject: Subject = { id: "earthing", label: "the earthing conductor", path: "earthing.earthingConductorMm2" };
+const subject: Subject = {
+  id: "earthing",
+  label: "the earthing conductor",
+  path: "earthing.earthingConductorMm2",
+};
 
 /** The conductor to the main earthing terminal suits the tails, and the operator's least where it states one. */
 export const earthingConductor = rule({
@@ -21,7 +25,7 @@ export const earthingConductor = rule({
   judge({ job, tree }) {
     const tails = tree.cablesBelow(tree.cutOut.id)[0];
     if (tails === undefined || typeof tails.run === "string") {
-      const missing = tails ? undescribed(tails).missing : [];
+      const missing = tails ? undescribed(tree, tails).missing : [];
       return [cannotTell(subject, "noTails", missing)];
     }
     const size = given(job.earthing.earthingConductorMm2, "Se");
@@ -30,7 +34,15 @@ export const earthingConductor = rule({
     const least: Quantity =
       asked.kind === "unknown"
         ? byTable
-        : largest({ symbol: "Se_min", label: "smallest earthing conductor", unit: "mm²", clause: "earthing-conductor" }, [byTable, asked]);
+        : largest(
+            {
+              symbol: "Se_min",
+              label: "smallest earthing conductor",
+              unit: "mm²",
+              clause: "earthing-conductor",
+            },
+            [byTable, asked],
+          );
     return [
       compare({
         subject,

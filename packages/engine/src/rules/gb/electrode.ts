@@ -1,8 +1,17 @@
-import { electrodeResistance, type Electrode } from "../../earthing/index.ts";
+import { type Electrode, electrodeResistance } from "../../earthing/index.ts";
 import { given, missing } from "../../job/index.ts";
-import { decide, step, type Quantity } from "../../worked/index.ts";
-import { cannotTell, compare, factsOf, type Judgement, notApplicable, rule, shownOf, UNITED_KINGDOM } from "../rule.ts";
+import { decide, type Quantity, step } from "../../worked/index.ts";
 import { ownResidual, residualDevices } from "../point-protection.ts";
+import {
+  cannotTell,
+  compare,
+  factsOf,
+  type Judgement,
+  notApplicable,
+  rule,
+  shownOf,
+  UNITED_KINGDOM,
+} from "../rule.ts";
 import type { PointCircuit, Study } from "../study.ts";
 import { nodeSubject } from "../subjects.ts";
 
@@ -12,6 +21,7 @@ type Message =
   | "noElectrode"
   | "holds"
   | "unstable"
+  | "estimated"
   | "tooHigh"
   | "unknown"
   | "nearEarthedMetal"
@@ -30,13 +40,19 @@ export const electrode = rule<Message>({
     arrangementUnknown: "Find out the earthing arrangement first.",
     noElectrode: "No electrode is described. Describe it, or its rods for an estimate.",
     holds: "{resistance} × {residual} gives {touch}; not above {limit}.",
-    unstable: "{resistance} × {residual} gives {touch}, not above {limit}, but above {stable} an electrode may be unstable as the ground dries. Add rods.",
-    tooHigh: "{resistance} × {residual} gives {touch}, above {limit}. Improve the electrode before relying on it.",
+    unstable:
+      "{resistance} × {residual} gives {touch}, not above {limit}, but above {stable} an electrode may be unstable as the ground dries. Add rods.",
+    estimated:
+      "Estimated from rods and soil at {resistance}, which would give {touch}, not above {limit}. Measure it before relying on it.",
+    tooHigh:
+      "{resistance} × {residual} gives {touch}, above {limit}. Improve the electrode before relying on it.",
     unknown: "Measure the electrode, with its link open and the supply isolated.",
-    nearEarthedMetal: "Metal on the supply's earth can be touched together with the vehicle. Move one of them, or choose another method.",
+    nearEarthedMetal:
+      "Metal on the supply's earth can be touched together with the vehicle. Move one of them, or choose another method.",
     outOfReach: "No metal on the supply's earth is within reach of the vehicle.",
     reachUnknown: "Look for metal on the supply's earth within reach of the vehicle, above and below ground.",
-    noResidual: "Earthed by an electrode without a residual current device of its own: a fault would not be cleared. Fit one.",
+    noResidual:
+      "Earthed by an electrode without a residual current device of its own: a fault would not be cleared. Fit one.",
   },
   judge: (study) => study.circuits.flatMap((circuit) => judgePoint(study, circuit)),
 });
@@ -48,9 +64,13 @@ function judgePoint(study: Study, circuit: PointCircuit): readonly Judgement<Mes
   const isSeparate = openPen.method.state === "known" && openPen.method.value === "separate-electrode";
   const facts = factsOf(arrangement, openPen.method);
   if (isSeparate) {
-    return [judgeTouch(study, circuit, openPen.electrode, "openPen.electrode.resistanceOhm"), judgeReach(circuit)];
+    return [
+      judgeTouch(study, circuit, openPen.electrode, "openPen.electrode.resistanceOhm"),
+      judgeReach(circuit),
+    ];
   }
-  if (arrangement.state !== "known") return [cannotTell(subject, "arrangementUnknown", [missing(arrangement)])];
+  if (arrangement.state !== "known")
+    return [cannotTell(subject, "arrangementUnknown", [missing(arrangement)])];
   if (arrangement.value !== "TT") return [notApplicable(subject, "earthedBySupply", facts)];
   return [judgeTouch(study, circuit, study.job.earthing.electrode, null)];
 }
@@ -82,10 +102,15 @@ function judgeTouch(
     compute: ({ RA, IdN }) => (RA * IdN) / 1000,
   });
   const isStable = decide({ left: RA, relation: "<=", right: stable }).state === "holds";
+  const isEstimated = described.resistanceOhm.state !== "known";
   return compare({
     subject,
     check: { left: touch, relation: "<=", right: limit },
-    holds: isStable ? "holds" : { message: "unstable", action: "caution" },
+    holds: isEstimated
+      ? { message: "estimated", verdict: "cannot-tell", missing: [missing(described.resistanceOhm)] }
+      : isStable
+        ? "holds"
+        : { message: "unstable", action: "caution" },
     broken: "tooHigh",
     unknown: "unknown",
     data: {
@@ -102,7 +127,8 @@ function judgeTouch(
 function judgeReach({ point }: PointCircuit): Judgement<Message> {
   const { isNearEarthedMetal } = point.openPen;
   const subject = nodeSubject(point, "openPen.isNearEarthedMetal");
-  if (isNearEarthedMetal.state !== "known") return cannotTell(subject, "reachUnknown", [missing(isNearEarthedMetal)]);
+  if (isNearEarthedMetal.state !== "known")
+    return cannotTell(subject, "reachUnknown", [missing(isNearEarthedMetal)]);
   const facts = factsOf(isNearEarthedMetal);
   return isNearEarthedMetal.value
     ? { subject, verdict: "fail", message: "nearEarthedMetal", data: {}, facts }

@@ -1,6 +1,15 @@
 import { given, missing } from "../../job/index.ts";
 import { decide } from "../../worked/index.ts";
-import { cannotTell, compare, factsOf, notApplicable, rule, shownOf, type Subject, UNITED_KINGDOM } from "../rule.ts";
+import {
+  cannotTell,
+  compare,
+  factsOf,
+  notApplicable,
+  rule,
+  type Subject,
+  shownOf,
+  UNITED_KINGDOM,
+} from "../rule.ts";
 
 const subject: Subject = { id: "supply", label: "the supply", path: "supply.measuredZeOhm" };
 
@@ -14,14 +23,18 @@ export const externalLoopImpedance = rule({
     tt: "The supply gives no earth; the electrode is judged instead.",
     arrangementUnknown: "Find out the earthing arrangement first.",
     sound: "Ze {measured}; not above {limit}, {whose} for {arrangement}.",
-    aboveDeclared: "Ze {measured} is above the {limit} the operator declared. Ask the operator before relying on this earth.",
-    aboveUsual: "Ze {measured} is above the {limit} usual for {arrangement}. Ask the operator what it declares here.",
-    suspect: "Ze {measured} is far too high for {arrangement}: the means of earthing is suspect. Stop, treat metalwork as unearthed, and call the operator.",
+    aboveDeclared:
+      "Ze {measured} is above the {limit} the operator declared. Ask the operator before relying on this earth.",
+    aboveUsual:
+      "Ze {measured} is above the {limit} usual for {arrangement}. Ask the operator what it declares here.",
+    suspect:
+      "Ze {measured} is far too high for {arrangement}: the means of earthing is suspect. Stop, treat metalwork as unearthed, and call the operator.",
     unknown: "Measure Ze at the origin; a declared or usual value is no proof that the earth is there.",
   },
   judge({ job, figures }) {
     const { arrangement } = job.earthing;
-    if (arrangement.state !== "known") return [cannotTell(subject, "arrangementUnknown", [missing(arrangement)])];
+    if (arrangement.state !== "known")
+      return [cannotTell(subject, "arrangementUnknown", [missing(arrangement)])];
     const facts = factsOf(arrangement);
     if (arrangement.value === "TT") return [notApplicable(subject, "tt", facts)];
     const measured = given(job.supply.measuredZeOhm, "Ze");

@@ -1,9 +1,13 @@
 import { given, missing } from "../../job/index.ts";
 import type { EndNode } from "../../supply/index.ts";
-import { isKnown, type Quantity, total } from "../../worked/index.ts";
-import { compare, factsOf, notApplicable, rule, shownOf, type Subject, UNITED_KINGDOM } from "../rule.ts";
+import { isKnown, numberOf, type Quantity, total } from "../../worked/index.ts";
+import { compare, factsOf, notApplicable, rule, type Subject, shownOf, UNITED_KINGDOM } from "../rule.ts";
 
-const subject: Subject = { id: "generation", label: "generation and storage", path: "supply.operator.answer" };
+const subject: Subject = {
+  id: "generation",
+  label: "generation and storage",
+  path: "supply.operator.answer",
+};
 
 /** Generation, storage and vehicles that feed back: notified after, or applied for first. */
 export const generationRoute = rule({
@@ -13,9 +17,12 @@ export const generationRoute = rule({
   jurisdictions: UNITED_KINGDOM,
   messages: {
     none: "Nothing here feeds back.",
-    notify: "{export} on {line} can feed back in all, not above {limit}: connect type-tested equipment, then notify. No allowance is made for not running together.",
-    answered: "{export} on {line} can feed back in all, above {limit}; the operator has answered that the work may proceed.",
-    apply: "{export} on {line} can feed back in all, above {limit}. Apply to the operator and wait before connecting.",
+    notify:
+      "{export} on {line} can feed back in all, not above {limit}: connect type-tested equipment, then notify. No allowance is made for not running together.",
+    answered:
+      "{export} on {line} can feed back in all, above {limit}; the operator has answered that the work may proceed.",
+    apply:
+      "{export} on {line} can feed back in all, above {limit}. Apply to the operator and wait before connecting.",
     unknown: "Record the rated current of everything that can feed back.",
   },
   judge({ tree, lines, job, figures }) {
@@ -28,7 +35,9 @@ export const generationRoute = rule({
       count: tree.endsCarried(tree.serviceCable, line).flatMap(exported).length,
     }));
     if (sums.every(({ count }) => count === 0)) return [notApplicable(subject, "none")];
-    const worst = sums.find(({ sum }) => !isKnown(sum)) ?? sums.reduce((most, item) => (valueOf(item.sum) > valueOf(most.sum) ? item : most));
+    const worst =
+      sums.find(({ sum }) => !isKnown(sum)) ??
+      sums.reduce((most, item) => (numberOf(item.sum) > numberOf(most.sum) ? item : most));
     const limit = figures("generationNotifyA");
     const { answer } = job.supply.operator;
     const isAnswered = answer.state === "known" && answer.value === "may-proceed";
@@ -47,8 +56,6 @@ export const generationRoute = rule({
     ];
   },
 });
-
-const valueOf = (quantity: Quantity): number => (isKnown(quantity) ? quantity.value : Number.NaN);
 
 function exported(end: EndNode): readonly Quantity[] {
   if (end.kind === "load" || end.exportA.state === "not-applicable") return [];

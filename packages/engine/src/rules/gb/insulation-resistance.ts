@@ -12,8 +12,10 @@ export const insulationResistance = rule({
   messages: {
     sound: "{point}: {measured}, not less than {least}, at {volts}.",
     low: "{point}: {measured} is less than {least}. Find the fault before energising.",
-    weakTest: "{point}: tested at {volts}; {wanted} is asked for. Repeat it, or say why the equipment could not be disconnected.",
-    unknown: "{point}: test the insulation dead, electronics disconnected or linked, and record resistance and test voltage.",
+    weakTest:
+      "{point}: tested at {volts}; {wanted} is asked for. Repeat it, or say why the equipment could not be disconnected.",
+    unknown:
+      "{point}: test the insulation dead, electronics disconnected or linked, and record resistance and test voltage.",
   },
   judge: (study) =>
     study.circuits.map((circuit) => {

@@ -13,7 +13,8 @@ export const limitWithinSupply = rule({
   messages: {
     none: "No load manager is planned.",
     within: "Limit set to {set}; the supply of {supply} less a margin of {margin} allows {allowed}.",
-    above: "Limit set to {set}, but the supply of {supply} less a margin of {margin} allows {allowed}. Lower the setting.",
+    above:
+      "Limit set to {set}, but the supply of {supply} less a margin of {margin} allows {allowed}. Lower the setting.",
     unknown: "Set the limit to {allowed} or less, read it back and record it.",
   },
   judge({ job, supplyLimit, margin, highestLimit }) {

@@ -1,12 +1,31 @@
+import { ungoverned } from "../../demand/index.ts";
 import { given, type LocatedFact } from "../../job/index.ts";
 import { FAILURES } from "../../job/schema/limiter.ts";
 import { fallbackTotal } from "../../limiter/index.ts";
-import { type Quantity, step, total } from "../../worked/index.ts";
-import { cannotTell, compare, type Judgement, notApplicable, rule, shownOf, UNITED_KINGDOM } from "../rule.ts";
+import type { Line } from "../../quantities/index.ts";
+import { isKnown, numberOf, type Quantity, step, total } from "../../worked/index.ts";
+import {
+  cannotTell,
+  compare,
+  type Judgement,
+  notApplicable,
+  rule,
+  type Subject,
+  shownOf,
+  UNITED_KINGDOM,
+} from "../rule.ts";
 import type { Study } from "../study.ts";
 import { limiterSubject } from "./limiter-subject.ts";
 
-type Message = "none" | "setting" | "settingHigh" | "settingUnknown" | "safe" | "unsafe" | "unknown" | "notProved";
+type Message =
+  | "none"
+  | "setting"
+  | "settingHigh"
+  | "settingUnknown"
+  | "safe"
+  | "unsafe"
+  | "unknown"
+  | "notProved";
 
 /** When the reading, the bus or the power is lost, the supply is still not overloaded. */
 export const limiterFailsSafe = rule<Message>({
@@ -19,18 +38,21 @@ export const limiterFailsSafe = rule<Message>({
     setting: "Fallback set to {total} on {line} in all; with the building at its most, {allowed} is left.",
     settingHigh:
       "Fallback set to {total} on {line} in all, but with the building at its most only {allowed} is left under the limit. Set it to {allowed} or less in all; below 6 A set 0.",
-    settingUnknown: "Set the fallback to no more than {allowed} for all charge points on {line} together, read it back and record it.",
+    settingUnknown:
+      "Set the fallback to no more than {allowed} for all charge points on {line} together, read it back and record it.",
     safe: "After {failure} the charge points take {total} on {line}; {allowed} is left.",
-    unsafe: "After {failure} the charge points take {total} on {line}, but only {allowed} is left. Correct the fallback before leaving it in use.",
+    unsafe:
+      "After {failure} the charge points take {total} on {line}, but only {allowed} is left. Correct the fallback before leaving it in use.",
     unknown: "Record the current offered after {failure}.",
-    notProved: "Not proved yet: {failures}. Cause each safely, wait for the time-out, and record the current offered.",
+    notProved:
+      "Not proved yet: {failures}. Cause each safely, wait for the time-out, and record the current offered.",
   },
   judge: (study) => {
     const { limiter } = study.job;
     if (limiter === null) return [notApplicable(limiterSubject("fallbackA"), "none")];
-    const worst = tightestLine(study);
+    const rooms = roomByLine(study);
     const proved = limiter.failures.map((item) =>
-      judgeOffer(worst, item.offeredA, limiterSubject(`failures[${item.failure}].offeredA`), {
+      judgeOffer(rooms, item.offeredA, limiterSubject(`failures[${item.failure}].offeredA`), {
         holds: "safe",
         broken: "unsafe",
         unknown: "unknown",
@@ -38,7 +60,7 @@ export const limiterFailsSafe = rule<Message>({
       }),
     );
     const notTried = FAILURES.filter((failure) => !limiter.failures.some((item) => item.failure === failure));
-    const setting = judgeOffer(worst, limiter.fallbackA, limiterSubject("fallbackA"), {
+    const setting = judgeOffer(rooms, limiter.fallbackA, limiterSubject("fallbackA"), {
       holds: "setting",
       broken: "settingHigh",
       unknown: "settingUnknown",
@@ -51,49 +73,64 @@ export const limiterFailsSafe = rule<Message>({
       label: `current offered after: ${failure.replaceAll("-", " ")}`,
       what: "fact" as const,
     }));
-    return [setting, ...proved, cannotTell(limiterSubject("failures"), "notProved", lacks, { data: { failures } })];
+    return [
+      setting,
+      ...proved,
+      cannotTell(limiterSubject("failures"), "notProved", lacks, { data: { failures } }),
+    ];
   },
 });
 
-/** The line with the least room when everything governed falls back. */
-function tightestLine(study: Study) {
-  const rooms = study.demand.map((line) => {
-    const governed = study.circuits.filter(
-      ({ point }) => study.job.limiter?.chargePoints.includes(point.id) && study.tree.linesAt(point.id).includes(line.line),
-    );
-    const free = total(
-      { symbol: "Ifree", label: "charge points the load manager does not govern", unit: "A", clause: "charge-point-demand" },
-      study.circuits
-        .filter((circuit) => !governed.includes(circuit) && study.tree.linesAt(circuit.point.id).includes(line.line))
-        .map(({ point }) => given(point.ratedA, "I")),
-    );
+interface Room {
+  readonly line: Line;
+  /** Governed charge points on the line. */
+  readonly count: number;
+  readonly allowed: Quantity;
+}
+
+/** What every governed line leaves for its charge points when everything else is at its most. */
+function roomByLine({ tree, circuits, job, demand, highestLimit, figures }: Study): readonly Room[] {
+  const governs = job.limiter?.chargePoints ?? [];
+  return demand.flatMap((line): readonly Room[] => {
+    const points = circuits
+      .map(({ point }) => point)
+      .filter(({ id }) => tree.linesAt(id).includes(line.line));
+    const count = points.filter(({ id }) => governs.includes(id)).length;
+    if (count === 0) return [];
     const rest = step({
       symbol: "Irest",
       label: `the most everything else may draw on ${line.line}`,
       unit: "A",
       clause: "limiter-fallback",
       formula: "Iex + Ifree",
-      inputs: { Iex: { ...line.existing.used.high, symbol: "Iex" }, Ifree: free },
+      inputs: { Iex: line.existing.used.high, Ifree: ungoverned(points, governs) },
       compute: ({ Iex, Ifree }) => Iex + Ifree,
     });
-    return { line: line.line, count: governed.length, allowed: fallbackTotal(study.highestLimit, rest, study.figures) };
+    return [{ line: line.line, count, allowed: fallbackTotal(highestLimit, rest, figures) }];
   });
-  const valueOf = (quantity: Quantity) => (quantity.kind === "unknown" ? Number.NEGATIVE_INFINITY : quantity.value);
-  const governedRooms = rooms.filter((room) => room.count > 0);
-  return (governedRooms.length > 0 ? governedRooms : rooms).reduce((tightest, room) =>
-    valueOf(room.allowed) < valueOf(tightest.allowed) ? room : tightest,
-  );
 }
 
+/** Judges one offered current on the line on which it leaves the least to spare. */
 function judgeOffer(
-  worst: ReturnType<typeof tightestLine>,
+  rooms: readonly Room[],
   offered: LocatedFact<number>,
-  subject: ReturnType<typeof limiterSubject>,
+  subject: Subject,
   say: { holds: Message; broken: Message; unknown: Message; failure: string },
 ): Judgement<Message> {
+  const each = given(offered, "I");
+  const spare = ({ allowed, count }: Room): number =>
+    numberOf(allowed) - count * (isKnown(each) ? each.value : 0);
+  const [first, ...others] = rooms;
+  if (first === undefined) return notApplicable(subject, "none");
+  const worst = others.reduce((least, room) => (spare(room) < spare(least) ? room : least), first);
   const all = total(
-    { symbol: "Ioff", label: `offered to ${worst.count} charge points on ${worst.line} together`, unit: "A", clause: "limiter-fallback" },
-    Array.from({ length: worst.count }, () => given(offered, "I")),
+    {
+      symbol: "Ioff",
+      label: `offered to the governed charge points on ${worst.line} together`,
+      unit: "A",
+      clause: "limiter-fallback",
+    },
+    Array.from({ length: worst.count }, () => each),
   );
   return compare({
     subject,

@@ -15,8 +15,10 @@ export const limiterResponse = rule({
     none: "No load manager is planned.",
     quick: "Back under the limit in {measured}; {typical} is typical of what operators expect.",
     slow: "Back under the limit in {measured}: slower than the typical {typical}, within the longest {longest}. Look for a slow poll or averaging.",
-    tooSlow: "Back under the limit only after {measured}; {longest} is the longest allowed. Do not leave it in use.",
-    unknown: "With the car charging, switch on a large load and time how long the supply stays over the limit; {longest} at the most.",
+    tooSlow:
+      "Back under the limit only after {measured}; {longest} is the longest allowed. Do not leave it in use.",
+    unknown:
+      "With the car charging, switch on a large load and time how long the supply stays over the limit; {longest} at the most.",
   },
   judge({ job, figures }) {
     if (job.limiter === null) return [notApplicable(subject, "none")];

@@ -14,7 +14,8 @@ export const limiterSettingsLocked = rule({
     none: "No load manager is planned.",
     locked: "Locked by {lock}.",
     open: "The settings are open to anyone, and the limit was agreed with the operator. Lock them by password, PIN or seal.",
-    openCaution: "The settings are open to anyone. Lock them, so that nobody raises the limit to charge faster.",
+    openCaution:
+      "The settings are open to anyone. Lock them, so that nobody raises the limit to charge faster.",
     unknown: "Try to change the limit as the customer would, and record what stops it.",
   },
   judge({ job }) {
@@ -22,7 +23,8 @@ export const limiterSettingsLocked = rule({
     const { lock, isLimitationScheme } = job.limiter;
     const facts = factsOf(lock, isLimitationScheme);
     if (lock.state !== "known") return [cannotTell(subject, "unknown", [missing(lock)])];
-    if (lock.value !== "none") return [{ subject, verdict: "pass", message: "locked", data: { lock: lock.value }, facts }];
+    if (lock.value !== "none")
+      return [{ subject, verdict: "pass", message: "locked", data: { lock: lock.value }, facts }];
     if (isLimitationScheme.state !== "known") {
       return [cannotTell(subject, "openCaution", [missing(isLimitationScheme)], { facts })];
     }

@@ -1,6 +1,15 @@
 import { bondingSizeElsewhere, bondingSizeOnTncs } from "../../earthing/index.ts";
 import { given, missing } from "../../job/index.ts";
-import { cannotTell, compare, factsOf, notApplicable, rule, shownOf, type Subject, UNITED_KINGDOM } from "../rule.ts";
+import {
+  cannotTell,
+  compare,
+  factsOf,
+  notApplicable,
+  rule,
+  type Subject,
+  shownOf,
+  UNITED_KINGDOM,
+} from "../rule.ts";
 
 const site: Subject = { id: "earthing", label: "the earthing", path: "earthing.bonding" };
 
@@ -11,19 +20,26 @@ export const mainBonding = rule({
   stage: "survey",
   jurisdictions: UNITED_KINGDOM,
   messages: {
-    noneListed: "List the metal services entering the building and their bonding; write not applicable for a plastic one.",
+    noneListed:
+      "List the metal services entering the building and their bonding; write not applicable for a plastic one.",
     arrangementUnknown: "Find out the earthing arrangement first.",
     plastic: "{service}: {because}.",
     enough: "{service}: {size}; {least} is asked for on {arrangement}.",
-    tooSmall: "{service}: {size} is less than the {least} asked for on {arrangement}. Replace the bonding conductor.",
+    tooSmall:
+      "{service}: {size} is less than the {least} asked for on {arrangement}. Replace the bonding conductor.",
     unknown: "{service}: record the bonding conductor, and what its least size depends on.",
   },
   judge({ job, knowledge, figures }) {
     const { arrangement, bonding, supplyNeutralMm2, earthingConductorMm2 } = job.earthing;
     if (bonding.length === 0) {
-      return [cannotTell(site, "noneListed", [{ path: site.path, label: "main bonding of each metal service", what: "fact" }])];
+      return [
+        cannotTell(site, "noneListed", [
+          { path: site.path, label: "main bonding of each metal service", what: "fact" },
+        ]),
+      ];
     }
-    if (arrangement.state !== "known") return [cannotTell(site, "arrangementUnknown", [missing(arrangement)])];
+    if (arrangement.state !== "known")
+      return [cannotTell(site, "arrangementUnknown", [missing(arrangement)])];
     const facts = factsOf(arrangement);
     const least =
       arrangement.value === "TN-C-S"

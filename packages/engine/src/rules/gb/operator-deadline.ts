@@ -23,7 +23,9 @@ export const operatorDeadline = rule({
     const { notifiedOn } = job.supply.operator;
     const days = figures("notifyDays");
     if (energisedOn.state !== "known" || !isKnown(days)) {
-      return [{ ...notApplicable(subject, "notYet"), data: { days: isKnown(days) ? String(days.value) : "–" } }];
+      return [
+        { ...notApplicable(subject, "notYet"), data: { days: isKnown(days) ? String(days.value) : "–" } },
+      ];
     }
     const due = addDays(energisedOn.value, days.value);
     const facts = factsOf(energisedOn, notifiedOn);

@@ -7,8 +7,8 @@ import {
   factsOf,
   type Judgement,
   rule,
-  shownOf,
   type Subject,
+  shownOf,
   UNITED_KINGDOM,
 } from "../rule.ts";
 import type { Study } from "../study.ts";
@@ -44,11 +44,15 @@ export const operatorRoute = rule<Message>({
   messages: {
     unsafe:
       "Signs of unfit service equipment: {signs}. Stop, keep people away from it, and call the network operator before any other step.",
-    refused: "The operator answered that the work may not proceed. Agree another demand or a larger supply first.",
+    refused:
+      "The operator answered that the work may not proceed. Agree another demand or a larger supply first.",
     answered: "The operator has answered that the work may proceed.",
-    lookAtService: "Look over the cut-out, cable, meter and tails without opening anything, and record what was seen.",
-    fuseUnknown: "The main fuse is not known. Ask the network operator before going on: nothing can be judged without it.",
-    serviceUnknown: "Find out whether the service is looped or unmetered; either must be settled with the operator first.",
+    lookAtService:
+      "Look over the cut-out, cable, meter and tails without opening anything, and record what was seen.",
+    fuseUnknown:
+      "The main fuse is not known. Ask the network operator before going on: nothing can be judged without it.",
+    serviceUnknown:
+      "Find out whether the service is looped or unmetered; either must be settled with the operator first.",
     looped: "The service is looped: one cable serves two premises. Ask the operator before connecting.",
     unmetered: "The supply is unmetered. Ask the operator before connecting.",
     demandUnknown: "The maximum demand cannot be worked out yet. Record what is missing.",
@@ -57,7 +61,7 @@ export const operatorRoute = rule<Message>({
     aboveFuse:
       "Maximum demand {unmanaged} on {line} is above the main fuse of {fuse}. Apply to the operator and wait before connecting, or limit the charge point.",
     managedAboveFuse:
-      "Even managed, {managed} on {line} is above the main fuse of {fuse}: the building alone is too much for it. Apply to the operator and wait.",
+      "Even managed, {managed} on {line} is above the main fuse of {fuse}: the building alone may be too much for it. Apply to the operator and wait.",
     aboveFuseInService:
       "In service already, and even managed {managed} on {line} is above the main fuse of {fuse}. Take the charge point out of use and apply to the operator.",
     notify:
@@ -66,7 +70,8 @@ export const operatorRoute = rule<Message>({
       "Managed, the demand on {line} is {managed}, not above {threshold}, and the operator counts it so. Connect, then notify within {days}; state both demands, {unmanaged} and {managed}.",
     straddles:
       "Unmanaged {unmanaged}, managed {managed} on {line}: they straddle {threshold}. Apply, state both, and wait, unless the operator agrees in writing to count the managed demand.",
-    apply: "Maximum demand {managed} on {line} is above {threshold}. Apply to the operator and wait before connecting.",
+    apply:
+      "Maximum demand {managed} on {line} is above {threshold}. Apply to the operator and wait before connecting.",
   },
   judge: (study) => [judge(study)],
 });
@@ -83,7 +88,12 @@ function judge(study: Study): Judgement<Message> {
     operator.answer,
     operator.acceptsLimiter,
   );
-  const decided = (verdict: "pass" | "fail", message: Message, action?: Action, data = {}): Judgement<Message> => ({
+  const decided = (
+    verdict: "pass" | "fail",
+    message: Message,
+    action?: Action,
+    data = {},
+  ): Judgement<Message> => ({
     subject,
     verdict,
     message,
@@ -105,22 +115,31 @@ function judge(study: Study): Judgement<Message> {
   if (serviceConcerns.state !== "known") return wait("lookAtService", [missing(serviceConcerns)]);
   if (fuse.state !== "known") return wait("fuseUnknown", [missing(fuse)], "contact-operator");
   const answer = [missing(operator.answer)];
-  if (supply.isLooped.state === "known" && supply.isLooped.value) return wait("looped", answer, "contact-operator");
+  if (supply.isLooped.state === "known" && supply.isLooped.value)
+    return wait("looped", answer, "contact-operator");
   if (supply.isUnmetered.state === "known" && supply.isUnmetered.value) {
     return wait("unmetered", answer, "contact-operator");
   }
-  const unseen = [supply.isLooped, supply.isUnmetered, site.premises].filter((fact) => fact.state !== "known");
+  const unseen = [supply.isLooped, supply.isUnmetered, site.premises].filter(
+    (fact) => fact.state !== "known",
+  );
   if (unseen.length > 0) return wait("serviceUnknown", unseen.map(missing));
 
-  const unmanaged = worstLine(study.demand, (line) => line.unmanaged);
+  const unmanaged = worstLine(study.demand, (line) => line.unmanaged.high);
   const managed = worstLine(study.demand, managedOrAll);
   const threshold = study.figures("notifyThresholdA");
   const check = { left: unmanaged.quantity, relation: "<=", right: threshold } as const;
-  const withinFuse = decide({ left: managed.quantity, relation: "<=", right: { ...study.supplyLimit, symbol: "In" } });
+  const withinFuse = decide({
+    left: managed.quantity,
+    relation: "<=",
+    right: { ...study.supplyLimit, symbol: "In" },
+  });
   const within = decide(check);
   const managedWithin = decide({ ...check, left: managed.quantity });
   if (within.state === "unknown" || managedWithin.state === "unknown" || withinFuse.state === "unknown") {
-    const lacks = [within, managedWithin, withinFuse].flatMap((item) => (item.state === "unknown" ? item.missing : []));
+    const lacks = [within, managedWithin, withinFuse].flatMap((item) =>
+      item.state === "unknown" ? item.missing : [],
+    );
     return wait("demandUnknown", [...new Map(lacks.map((item) => [item.path, item])).values()]);
   }
   const data: Record<string, Datum> = {
@@ -156,5 +175,8 @@ function judge(study: Study): Judgement<Message> {
   if (operator.acceptsLimiter.state === "known" && operator.acceptsLimiter.value) {
     return { ...compared, subject, verdict: "pass", message: "notifyManaged", action: "notify-after" };
   }
-  return apply("straddles", operator.acceptsLimiter.state === "known" ? answer : [...answer, missing(operator.acceptsLimiter)]);
+  return apply(
+    "straddles",
+    operator.acceptsLimiter.state === "known" ? answer : [...answer, missing(operator.acceptsLimiter)],
+  );
 }

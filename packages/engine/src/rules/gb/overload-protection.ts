@@ -4,7 +4,7 @@ import type { SupplyCable } from "../../supply/index.ts";
 import { type Quantity, step } from "../../worked/index.ts";
 import { cannotTell, compare, type Judgement, rule, shownOf, UNITED_KINGDOM } from "../rule.ts";
 import { hasOvercurrent, type PointCircuit, type Study } from "../study.ts";
-import { cableSubject, nodeSubject, undescribed } from "../subjects.ts";
+import { cableName, cableSubject, nodeSubject, undescribed } from "../subjects.ts";
 
 type Message = "load" | "loadAbove" | "loadUnknown" | "cable" | "cableBelow" | "cableUnknown" | "notSurveyed";
 
@@ -16,10 +16,12 @@ export const overloadProtection = rule<Message>({
   jurisdictions: UNITED_KINGDOM,
   messages: {
     load: "{device}: {rating} carries the {load} of {point} continuously.",
-    loadAbove: "{device}: {rating} is less than the {load} that {point} draws for hours. Fit a larger device, or turn the point down for good.",
+    loadAbove:
+      "{device}: {rating} is less than the {load} that {point} draws for hours. Fit a larger device, or turn the point down for good.",
     loadUnknown: "Record the rating of {device} and the rated current of {point}.",
     cable: "{cable}: {capacity} as laid, protected at {protection}.",
-    cableBelow: "{cable}: {capacity} as laid is less than the {protection} that protects it. Choose a larger cable, a better route, or a smaller device.",
+    cableBelow:
+      "{cable}: {capacity} as laid is less than the {protection} that protects it. Choose a larger cable, a better route, or a smaller device.",
     cableUnknown: "{cable}: record what is missing to work out its capacity.",
     notSurveyed: "{cable} is on the way to a charge point and has not been described.",
   },
@@ -44,16 +46,21 @@ function judgeLoad({ point, protectedBy }: PointCircuit): Judgement<Message> {
     holds: "load",
     broken: "loadAbove",
     unknown: "loadUnknown",
-    data: { device: protectedBy.label, point: point.label, rating: shownOf(rating, 0), load: shownOf(load, 1, "up") },
+    data: {
+      device: protectedBy.label,
+      point: point.label,
+      rating: shownOf(rating, 0),
+      load: shownOf(load, 1, "up"),
+    },
     turnsOn: point.ratedA,
   });
 }
 
 function judgeCable(study: Study, cable: SupplyCable): Judgement<Message> {
   const { tree, knowledge, figures } = study;
-  const name = { cable: cable.id.replaceAll("-", " ") };
+  const name = { cable: cableName(tree, cable) };
   if (cable.run === "busbar" || cable.run === "not-surveyed") {
-    const { subject, missing } = undescribed(cable);
+    const { subject, missing } = undescribed(tree, cable);
     return cannotTell(subject, "notSurveyed", missing, { data: name });
   }
   const guard = tree.nodesTo(cable.from).findLast(hasOvercurrent) ?? tree.cutOut;
@@ -62,7 +69,7 @@ function judgeCable(study: Study, cable: SupplyCable): Judgement<Message> {
   const capacity = currentCapacity(cable.run, loaded, knowledge.circuits, figures);
   const protection = protectionDemand(cable.run, rating, guard.overcurrent.standard, study);
   return compare({
-    subject: cableSubject(cable, "lineMm2"),
+    subject: cableSubject(tree, cable, "lineMm2"),
     check: { left: protection, relation: "<=", right: capacity },
     holds: "cable",
     broken: "cableBelow",
@@ -82,10 +89,19 @@ function protectionDemand(
   standard: LocatedFact<string>,
   { figures }: Study,
 ): Quantity {
-  const named = { symbol: "Iz_min", label: "capacity needed for protection", unit: "A", clause: "overload-coordination" };
+  const named = {
+    symbol: "Iz_min",
+    label: "capacity needed for protection",
+    unit: "A",
+    clause: "overload-coordination",
+  };
   const isSemiEnclosed = standard.state === "known" && standard.value === "bs-3036";
   const isBuried = run.method.state === "known" && run.method.value === "D";
-  const Cc = isSemiEnclosed ? figures("semiEnclosedFuseFactor") : isBuried ? figures("buriedOverloadFactor") : null;
+  const Cc = isSemiEnclosed
+    ? figures("semiEnclosedFuseFactor")
+    : isBuried
+      ? figures("buriedOverloadFactor")
+      : null;
   if (Cc === null) return rating;
   return step({ ...named, formula: "In / Cc", inputs: { In: rating, Cc }, compute: ({ In, Cc }) => In / Cc });
 }

@@ -1,4 +1,10 @@
-import { adiabaticSize, adiabaticSizeFromEnergy, earthFaultCurrent, earthFaultLoop, protectiveConstant } from "../../circuits/index.ts";
+import {
+  adiabaticSize,
+  adiabaticSizeFromEnergy,
+  earthFaultCurrent,
+  earthFaultLoop,
+  protectiveConstant,
+} from "../../circuits/index.ts";
 import { protectiveSizeByTable } from "../../earthing/index.ts";
 import { chosenRow, given, missing } from "../../job/index.ts";
 import { clearingTime, type Device, letThroughA2s } from "../../protection/index.ts";
@@ -6,7 +12,7 @@ import type { SupplyCable } from "../../supply/index.ts";
 import { decide, isKnown, type Quantity } from "../../worked/index.ts";
 import { cannotTell, compare, type Judgement, rule, shownOf, UNITED_KINGDOM } from "../rule.ts";
 import type { PointCircuit, Study } from "../study.ts";
-import { cableSubject, undescribed } from "../subjects.ts";
+import { cableName, cableSubject, undescribed } from "../subjects.ts";
 
 type Message = "byTable" | "adiabatic" | "tooSmall" | "unknown" | "absent" | "notSurveyed";
 
@@ -18,7 +24,8 @@ export const protectiveConductor = rule<Message>({
   jurisdictions: UNITED_KINGDOM,
   messages: {
     byTable: "{cable}: {size}; the table asks for {least}.",
-    adiabatic: "{cable}: {size}; {least} is enough for the energy of a fault, though the table alone would ask for more.",
+    adiabatic:
+      "{cable}: {size}; {least} is enough for the energy of a fault, though the table alone would ask for more.",
     tooSmall: "{cable}: {size} is less than the {least} a fault asks for. Use a larger protective conductor.",
     unknown: "{cable}: record what is missing to judge the protective conductor.",
     absent: "{cable} has no protective conductor. Provide one.",
@@ -35,11 +42,12 @@ export const protectiveConductor = rule<Message>({
 });
 
 function judgeCable(study: Study, circuit: PointCircuit, cable: SupplyCable): Judgement<Message> {
-  const subject = cableSubject(cable, "protective.mm2");
-  const name = { cable: cable.id.replaceAll("-", " ") };
+  const { tree } = study;
+  const subject = cableSubject(tree, cable, "protective.mm2");
+  const name = { cable: cableName(tree, cable) };
   const { run } = cable;
   if (typeof run === "string") {
-    return cannotTell(subject, "notSurveyed", undescribed(cable).missing, { data: name });
+    return cannotTell(subject, "notSurveyed", undescribed(tree, cable).missing, { data: name });
   }
   const { form, mm2 } = run.protective;
   if (form.state !== "known") return cannotTell(subject, "unknown", [missing(form)], { data: name });
@@ -47,9 +55,21 @@ function judgeCable(study: Study, circuit: PointCircuit, cable: SupplyCable): Ju
   const size = given(mm2, "S");
   const byTable = protectiveSizeByTable(run.lineMm2);
   const tableCheck = { left: size, relation: ">=", right: byTable } as const;
-  const data = (least: Quantity) => ({ ...name, size: shownOf(size, 1, "down"), least: shownOf(least, 2, "up") });
+  const data = (least: Quantity) => ({
+    ...name,
+    size: shownOf(size, 1, "down"),
+    least: shownOf(least, 2, "up"),
+  });
   if (form.value !== "armour" && decide(tableCheck).state === "holds") {
-    return compare({ subject, check: tableCheck, holds: "byTable", broken: "tooSmall", unknown: "unknown", data: data(byTable), turnsOn: mm2 });
+    return compare({
+      subject,
+      check: tableCheck,
+      holds: "byTable",
+      broken: "tooSmall",
+      unknown: "unknown",
+      data: data(byTable),
+      turnsOn: mm2,
+    });
   }
   const adiabatic = leastAdiabatic(study, circuit, cable);
   return compare({
@@ -74,13 +94,22 @@ function leastAdiabatic(study: Study, circuit: PointCircuit, cable: SupplyCable)
   const zs = earthFaultLoop(externalImpedance, circuit.path, "hot", knowledge.circuits, figures);
   const current = earthFaultCurrent(zs, u0, figures);
   if (!isKnown(current)) return adiabaticSize(current, current, k);
-  return adiabaticSize(current, clearingTime(device, current, knowledge.protection, knowledge.protection.fuseGates.citation), k);
+  return adiabaticSize(
+    current,
+    clearingTime(device, current, knowledge.protection, knowledge.protection.fuseGates.citation),
+    k,
+  );
 }
 
 function letThrough(device: Device, { knowledge }: Study): Quantity {
   return chosenRow(
     { symbol: "E", label: "greatest energy the breaker lets through", unit: "A²s" },
-    { standard: device.standard, curve: device.curve, ratingA: device.ratingA, breakingCapacityKa: device.breakingCapacityKa },
+    {
+      standard: device.standard,
+      curve: device.curve,
+      ratingA: device.ratingA,
+      breakingCapacityKa: device.breakingCapacityKa,
+    },
     () => {
       const value = letThroughA2s(device, knowledge.protection);
       return value === undefined ? undefined : { value, citation: knowledge.protection.letThrough.citation };

@@ -1,9 +1,9 @@
 import { given, missing } from "../../job/index.ts";
+import { decide } from "../../worked/index.ts";
 import { ownResidual, residualDevices } from "../point-protection.ts";
 import { cannotTell, compare, factsOf, type Judgement, rule, shownOf, UNITED_KINGDOM } from "../rule.ts";
 import type { PointCircuit, Study } from "../study.ts";
 import { testField, testOf } from "./circuit-test.ts";
-import { decide } from "../../worked/index.ts";
 
 type Message = "inTime" | "inTimeDelayed" | "tooQuick" | "tooSlow" | "shortTimeUnproved" | "unknown" | "none";
 
@@ -16,11 +16,13 @@ export const residualDeviceTime = rule<Message>({
   messages: {
     inTime: "{point}: {measured} at rated residual current; not above {most}.",
     inTimeDelayed: "{point}: {measured}, time-delayed, between {least} and {most}.",
-    tooQuick: "{point}: {measured} is quicker than {least}; a time-delayed device must wait. Check which device was tested.",
+    tooQuick:
+      "{point}: {measured} is quicker than {least}; a time-delayed device must wait. Check which device was tested.",
     tooSlow: "{point}: {measured} is above {most}. Replace the device.",
     shortTimeUnproved:
       "{point}: {measured} passes at rated current, but with an earth electrode {short} is wanted and this test does not show it. Test at five times the rated current, or find the maker's figure.",
-    unknown: "{point}: test at one times the rated residual current on both half-waves and record the longest time.",
+    unknown:
+      "{point}: test at one times the rated residual current on both half-waves and record the longest time.",
     none: "{point} has no residual current device of its own to test.",
   },
   judge: (study) => study.circuits.map((circuit) => judgePoint(study, circuit)),
@@ -35,7 +37,8 @@ function judgePoint(study: Study, circuit: PointCircuit): Judgement<Message> {
   const test = testOf(study, circuit);
   if (test === undefined) return cannotTell(place.subject, "unknown", place.missing, { data: name });
   const { isTimeDelayed } = own.device;
-  if (isTimeDelayed.state !== "known") return cannotTell(place.subject, "unknown", [missing(isTimeDelayed)], { data: name });
+  if (isTimeDelayed.state !== "known")
+    return cannotTell(place.subject, "unknown", [missing(isTimeDelayed)], { data: name });
   const measured = given(test.rcdTimeMs, "t");
   const most = figures(isTimeDelayed.value ? "residualTimeDelayedMaxMs" : "residualTimeMs");
   const least = figures("residualTimeDelayedMinMs");
@@ -48,7 +51,13 @@ function judgePoint(study: Study, circuit: PointCircuit): Judgement<Message> {
     short: shownOf(short, 0),
   };
   const facts = factsOf(isTimeDelayed, job.earthing.arrangement);
-  const common = { subject: place.subject, unknown: "unknown", data, facts, turnsOn: test.rcdTimeMs } as const;
+  const common = {
+    subject: place.subject,
+    unknown: "unknown",
+    data,
+    facts,
+    turnsOn: test.rcdTimeMs,
+  } as const;
   const quick = { left: measured, relation: ">=", right: least } as const;
   if (isTimeDelayed.value && decide(quick).state === "broken") {
     return compare({ ...common, check: quick, holds: "inTimeDelayed", broken: "tooQuick" });

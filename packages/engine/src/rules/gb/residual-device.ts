@@ -32,7 +32,12 @@ function judgePoint(study: Study, circuit: PointCircuit): Judgement<Message> {
     const shared = devices.at(-1);
     return shared === undefined
       ? { subject, verdict: "fail", message: "none", data: { point: point.label } }
-      : { subject, verdict: "fail", message: "shared", data: { device: shared.at.label, others: shared.alsoProtects.join(", ") } };
+      : {
+          subject,
+          verdict: "fail",
+          message: "shared",
+          data: { device: shared.at.label, others: shared.alsoProtects.join(", ") },
+        };
   }
   const { device } = own;
   const subject = { id: point.id, label: point.label, path: `${own.path}.ratedResidualMa` };

@@ -28,11 +28,14 @@ export const smartChargePoint = rule<Message>({
     public: "{point} is public; the regulations cover private charge points.",
     soldBefore: "{point} was sold before {from}.",
     unknown: "{point}: record what is missing; see at first use.",
-    meets: "{point}: statement on file, default hours offered, random delay {delay} of at most {most}, charges without the network. A protective reduction must not wait for the delay; only rising may.",
+    meets:
+      "{point}: statement on file, default hours offered, random delay {delay} of at most {most}, charges without the network. A protective reduction must not wait for the delay; only rising may.",
     noStatement: "{point}: no statement of compliance on file. Ask the seller.",
     noDefaultHours: "{point} does not offer default charging hours at first use. Ask the seller.",
-    delayTooLong: "{point}: random delay set to {delay}; the default may be at most {most}. Correct the setting.",
-    delayTooShort: "{point}: its random delay can only go to {capability}; it must be able to reach {wanted}. Ask the seller.",
+    delayTooLong:
+      "{point}: random delay set to {delay}; the default may be at most {most}. Correct the setting.",
+    delayTooShort:
+      "{point}: its random delay can only go to {capability}; it must be able to reach {wanted}. Ask the seller.",
     needsNetwork: "{point} does not charge with the network away. Ask the seller.",
   },
   judge: (study) => study.circuits.map((circuit) => judgePoint(study, circuit)),
@@ -41,7 +44,13 @@ export const smartChargePoint = rule<Message>({
 function judgePoint({ figures }: Study, { point }: PointCircuit): Judgement<Message> {
   const subject = nodeSubject(point, "smart.hasStatement");
   const { isPrivate, soldOn, smart } = point;
-  const facts = factsOf(isPrivate, soldOn, smart.hasStatement, smart.offersDefaultHours, smart.chargesWithoutNetwork);
+  const facts = factsOf(
+    isPrivate,
+    soldOn,
+    smart.hasStatement,
+    smart.offersDefaultHours,
+    smart.chargesWithoutNetwork,
+  );
   const delay = given(smart.randomDelayDefaultS, "td");
   const capability = given(smart.randomDelayCapabilityS, "tc");
   const [most, wanted] = [figures("randomDelayDefaultS"), figures("randomDelayCapabilityS")];
@@ -53,14 +62,18 @@ function judgePoint({ figures }: Study, { point }: PointCircuit): Judgement<Mess
     capability: shownOf(capability, 0, "down"),
     wanted: shownOf(wanted, 0),
   };
-  if (isPrivate.state === "known" && !isPrivate.value) return { ...notApplicable(subject, "public", facts), data };
-  if (soldOn.state === "known" && soldOn.value < FROM) return { ...notApplicable(subject, "soldBefore", facts), data };
+  if (isPrivate.state === "known" && !isPrivate.value)
+    return { ...notApplicable(subject, "public", facts), data };
+  if (soldOn.state === "known" && soldOn.value < FROM)
+    return { ...notApplicable(subject, "soldBefore", facts), data };
   const fail = (message: Message): Judgement<Message> => ({ subject, verdict: "fail", message, data, facts });
   const delayCheck = { left: delay, relation: "<=", right: most } as const;
   const capabilityCheck = { left: capability, relation: ">=", right: wanted } as const;
   if (smart.hasStatement.state === "known" && !smart.hasStatement.value) return fail("noStatement");
-  if (smart.offersDefaultHours.state === "known" && !smart.offersDefaultHours.value) return fail("noDefaultHours");
-  if (smart.chargesWithoutNetwork.state === "known" && !smart.chargesWithoutNetwork.value) return fail("needsNetwork");
+  if (smart.offersDefaultHours.state === "known" && !smart.offersDefaultHours.value)
+    return fail("noDefaultHours");
+  if (smart.chargesWithoutNetwork.state === "known" && !smart.chargesWithoutNetwork.value)
+    return fail("needsNetwork");
   if (decide(delayCheck).state === "broken") return { ...fail("delayTooLong"), check: delayCheck };
   if (decide(capabilityCheck).state === "broken") return { ...fail("delayTooShort"), check: capabilityCheck };
   const unknown = [
@@ -73,5 +86,13 @@ function judgePoint({ figures }: Study, { point }: PointCircuit): Judgement<Mess
     smart.randomDelayCapabilityS,
   ].filter((fact) => fact.state !== "known");
   if (unknown.length > 0) return cannotTell(subject, "unknown", unknown.map(missing), { data, facts });
-  return { subject, verdict: "pass", message: "meets", data, facts, check: delayCheck, turnsOn: smart.randomDelayDefaultS };
+  return {
+    subject,
+    verdict: "pass",
+    message: "meets",
+    data,
+    facts,
+    check: delayCheck,
+    turnsOn: smart.randomDelayDefaultS,
+  };
 }

@@ -1,8 +1,19 @@
-import type { LineDemand } from "../../demand/index.ts";
-import { compare, type Judgement, rule, shownOf, type Subject, UNITED_KINGDOM } from "../rule.ts";
+import type { Band, LineDemand } from "../../demand/index.ts";
+import { type Check, decide, type Missing } from "../../worked/index.ts";
+import { cannotTell, compare, type Judgement, rule, type Subject, shownOf, UNITED_KINGDOM } from "../rule.ts";
 import type { Study } from "../study.ts";
 
-type Message = "building" | "buildingAbove" | "all" | "allAbove" | "managed" | "managedAbove" | "unknown";
+type Message =
+  | "building"
+  | "buildingAbove"
+  | "buildingStraddles"
+  | "all"
+  | "allAbove"
+  | "allStraddles"
+  | "managed"
+  | "managedAbove"
+  | "managedStraddles"
+  | "unknown";
 
 /** The main fuse carries what will be asked of it on every line, unmanaged or managed. */
 export const supplyCarriesDemand = rule<Message>({
@@ -11,44 +22,73 @@ export const supplyCarriesDemand = rule<Message>({
   stage: "decide",
   jurisdictions: UNITED_KINGDOM,
   messages: {
-    building: "{line}: the building alone may draw {demand}; the supply carries {limit}.",
+    building: "{line}: the building alone may draw up to {high}; the supply carries {limit}.",
     buildingAbove:
-      "{line}: the building alone may draw {demand}, more than the {limit} the supply carries. No load manager can help with that: reduce the building's own demand, or apply for a larger supply.",
-    all: "{line}: building and charge points together {demand}; the supply carries {limit} without a load manager.",
-    allAbove: "{line}: building and charge points together {demand}, more than the {limit} the supply carries. Manage the load, or choose a lower rate.",
-    managed: "{line}: held to {demand} by the load manager; the supply carries {limit}.",
-    managedAbove: "{line}: even managed {demand}, more than the {limit} the supply carries.",
+      "{line}: the building alone draws {low} or more, above the {limit} the supply carries. No load manager can help with that: reduce the building's own demand, or apply for a larger supply.",
+    buildingStraddles:
+      "{line}: the building alone may draw between {low} and {high}; the supply carries {limit}. No load manager can hold the building down. Record what it draws for two weeks, minute by minute, with everything in use.",
+    all: "{line}: building and charge points together up to {high}; the supply carries {limit} without a load manager.",
+    allAbove:
+      "{line}: building and charge points together {low} or more, above the {limit} the supply carries. Manage the load, or choose a lower rate.",
+    allStraddles:
+      "{line}: building and charge points together between {low} and {high}; the supply carries {limit}. Manage the load, or record what the building draws.",
+    managed: "{line}: held to {high} by the load manager; the supply carries {limit}.",
+    managedAbove: "{line}: even managed {low} or more, above the {limit} the supply carries.",
+    managedStraddles:
+      "{line}: managed between {low} and {high}; the supply carries {limit}. What the load manager does not govern may be too much by itself.",
     unknown: "{line}: record what is missing to work out the demand.",
   },
-  judge: (study) => study.demand.flatMap((line) => [judgeBuilding(study, line), judgeWhole(study, line)]),
+  judge: (study) =>
+    study.demand.flatMap((line) => [
+      judgeBand(study, line, line.existing.used, `building-${line.line}`, "building"),
+      line.managed === null
+        ? judgeBand(study, line, line.unmanaged, line.line, "all")
+        : judgeBand(study, line, line.managed, line.line, "managed"),
+    ]),
 });
 
-const subjectOf = ({ line }: LineDemand): Subject => ({ id: `line-${line}`, label: line, path: "demand.recordings" });
-
-function judgeBuilding({ supplyLimit, tree }: Study, line: LineDemand): Judgement<Message> {
-  const demand = line.existing.used.high;
+/** Within the limit at its highest: pass. Above it at its lowest: fail. In between it cannot be told. */
+function judgeBand(
+  { supplyLimit, tree }: Study,
+  { line, existing }: LineDemand,
+  { low, high }: Band,
+  id: string,
+  what: "building" | "all" | "managed",
+): Judgement<Message> {
+  const subject: Subject = { id, label: line, path: "demand.recordings" };
+  const highCheck: Check = { left: high, relation: "<=", right: supplyLimit };
+  const lowCheck: Check = { left: low, relation: "<=", right: supplyLimit };
+  const data = {
+    line,
+    low: shownOf(low, 1, "down"),
+    high: shownOf(high, 1, "up"),
+    limit: shownOf(supplyLimit, 1, "down"),
+  };
+  const straddles = decide(highCheck).state === "broken" && decide(lowCheck).state === "holds";
+  if (straddles) {
+    return cannotTell(subject, `${what}Straddles`, [betterRecording(line, existing.used.kind)], {
+      data,
+      check: highCheck,
+      workings: [low],
+    });
+  }
+  const isBroken = decide(lowCheck).state === "broken";
   return compare({
-    subject: subjectOf(line),
-    check: { left: demand, relation: "<=", right: supplyLimit },
-    holds: "building",
-    broken: "buildingAbove",
+    subject,
+    check: isBroken ? lowCheck : highCheck,
+    holds: what,
+    broken: `${what}Above`,
     unknown: "unknown",
-    data: { line: line.line, demand: shownOf(demand, 1, "up"), limit: shownOf(supplyLimit, 1, "down") },
+    data,
     turnsOn: tree.cutOut.overcurrent.ratingA,
   });
 }
 
-function judgeWhole({ supplyLimit, circuits }: Study, line: LineDemand): Judgement<Message> {
-  const demand = line.managed ?? line.unmanaged;
-  const isManaged = line.managed !== null;
-  const point = circuits[0]?.point;
-  return compare({
-    subject: subjectOf(line),
-    check: { left: demand, relation: "<=", right: supplyLimit },
-    holds: isManaged ? "managed" : "all",
-    broken: isManaged ? "managedAbove" : "allAbove",
-    unknown: "unknown",
-    data: { line: line.line, demand: shownOf(demand, 1, "up"), limit: shownOf(supplyLimit, 1, "down") },
-    ...(point && !isManaged && { turnsOn: point.ratedA }),
-  });
-}
+const betterRecording = (line: string, has: string): Missing => ({
+  path: "demand.recordings",
+  label:
+    has === "circuit-list"
+      ? `a recording of ${line} over two weeks, minute by minute`
+      : `a recording of ${line}, minute by minute, with every load in use`,
+  what: "fact",
+});

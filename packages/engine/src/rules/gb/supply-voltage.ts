@@ -1,6 +1,6 @@
 import { given } from "../../job/index.ts";
 import { decide } from "../../worked/index.ts";
-import { compare, rule, shownOf, type Subject, UNITED_KINGDOM } from "../rule.ts";
+import { compare, rule, type Subject, shownOf, UNITED_KINGDOM } from "../rule.ts";
 
 /** The voltage at the origin is within the declared band. */
 export const supplyVoltage = rule({

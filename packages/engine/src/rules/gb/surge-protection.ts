@@ -11,10 +11,12 @@ export const surgeProtection = rule({
   jurisdictions: UNITED_KINGDOM,
   messages: {
     fitted: "Fitted. Keep its connecting leads under half a metre in all, and record its indicator.",
-    declined: "Not fitted; the owner declines it in writing, and nothing here makes it compulsory. Keep the signature.",
+    declined:
+      "Not fitted; the owner declines it in writing, and nothing here makes it compulsory. Keep the signature.",
     needed: "Not fitted, and overvoltage here could injure, stop a safety service, or cost dearly. Fit it.",
     notDeclined: "Not fitted and not declined. Fit it, or have the owner decline it in writing.",
-    unknown: "Look whether surge protection is fitted; if not, ask what overvoltage could do and whether the owner declines it.",
+    unknown:
+      "Look whether surge protection is fitted; if not, ask what overvoltage could do and whether the owner declines it.",
   },
   judge({ job }) {
     const { isFitted, hasSeriousConsequence, ownerDeclines } = job.surge;

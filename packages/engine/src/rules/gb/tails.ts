@@ -1,11 +1,29 @@
 import { given } from "../../job/index.ts";
 import type { SupplyCable } from "../../supply/index.ts";
 import { decide, isKnown, total } from "../../worked/index.ts";
-import { cannotTell, compare, factsOf, type Judgement, rule, shownOf, type Subject, UNITED_KINGDOM } from "../rule.ts";
+import {
+  cannotTell,
+  compare,
+  factsOf,
+  type Judgement,
+  rule,
+  type Subject,
+  shownOf,
+  UNITED_KINGDOM,
+} from "../rule.ts";
 import { hasOvercurrent, type Study } from "../study.ts";
-import { cableSubject, undescribed } from "../subjects.ts";
+import { cableName, cableSubject, undescribed } from "../subjects.ts";
 
-type Message = "short" | "long" | "agreed" | "longUnknown" | "size" | "thin" | "sizeUnknown" | "notSurveyed" | "none";
+type Message =
+  | "short"
+  | "long"
+  | "agreed"
+  | "longUnknown"
+  | "size"
+  | "thin"
+  | "sizeUnknown"
+  | "notSurveyed"
+  | "none";
 
 const lengthSubject: Subject = { id: "tails", label: "the tails", path: "cables" };
 
@@ -28,7 +46,8 @@ export const tails = rule<Message>({
   },
   judge: (study) => {
     const cables = tailsOf(study);
-    if (cables.length === 0) return [{ subject: lengthSubject, verdict: "not-applicable", message: "none", data: {} }];
+    if (cables.length === 0)
+      return [{ subject: lengthSubject, verdict: "not-applicable", message: "none", data: {} }];
     return [judgeLength(study, cables), ...cables.map((cable) => judgeSize(study, cable))];
   },
 });
@@ -40,7 +59,8 @@ function tailsOf({ tree }: Study): readonly SupplyCable[] {
     for (const cable of tree.cablesBelow(id)) {
       if (cable.run !== "busbar") found.push(cable);
       const node = tree.node(cable.to);
-      if (!hasOvercurrent(node) && ["meter", "isolator", "connector-block"].includes(node.kind)) walk(cable.to);
+      if (!hasOvercurrent(node) && ["meter", "isolator", "connector-block"].includes(node.kind))
+        walk(cable.to);
     }
   };
   walk(tree.cutOut.id);
@@ -58,29 +78,51 @@ function judgeLength({ job, tree, figures }: Study, cables: readonly SupplyCable
         .filter((cable) => cables.includes(cable))
         .map((cable) =>
           typeof cable.run === "string"
-            ? { kind: "unknown", symbol: "L", label: "length", unit: "m", missing: undescribed(cable).missing }
+            ? {
+                kind: "unknown",
+                symbol: "L",
+                label: "length",
+                unit: "m",
+                missing: undescribed(tree, cable).missing,
+              }
             : given(cable.run.lengthM, "L"),
         ),
     ),
   );
   const longest =
     lengths.find((length) => !isKnown(length)) ??
-    lengths.reduce((most, length) => (isKnown(length) && isKnown(most) && length.value > most.value ? length : most));
+    lengths.reduce((most, length) =>
+      isKnown(length) && isKnown(most) && length.value > most.value ? length : most,
+    );
   const most = figures("tailsMaxM");
   const { agreesLongTails } = job.supply.operator;
   const data = { length: shownOf(longest, 1, "up"), most: shownOf(most, 1) };
   const check = { left: longest, relation: "<=", right: most } as const;
   const isAgreed = agreesLongTails.state === "known" && agreesLongTails.value;
   if (decide(check).state === "broken" && isAgreed) {
-    return { subject: lengthSubject, verdict: "pass", message: "agreed", data, facts: factsOf(agreesLongTails), check };
+    return {
+      subject: lengthSubject,
+      verdict: "pass",
+      message: "agreed",
+      data,
+      facts: factsOf(agreesLongTails),
+      check,
+    };
   }
-  return compare({ subject: lengthSubject, check, holds: "short", broken: "long", unknown: "longUnknown", data });
+  return compare({
+    subject: lengthSubject,
+    check,
+    holds: "short",
+    broken: "long",
+    unknown: "longUnknown",
+    data,
+  });
 }
 
 function judgeSize({ tree, figures }: Study, cable: SupplyCable): Judgement<Message> {
-  const name = { cable: cable.id.replaceAll("-", " ") };
+  const name = { cable: cableName(tree, cable) };
   if (typeof cable.run === "string") {
-    const { subject, missing } = undescribed(cable);
+    const { subject, missing } = undescribed(tree, cable);
     return cannotTell(subject, "notSurveyed", missing, { data: name });
   }
   const fuse = given(tree.cutOut.overcurrent.ratingA, "In");
@@ -88,7 +130,7 @@ function judgeSize({ tree, figures }: Study, cable: SupplyCable): Judgement<Mess
   const is100A = isKnown(fuse) && fuse.value > 80;
   const least = figures(is100A ? "tailsMinMm2At100A" : "tailsMinMm2");
   return compare({
-    subject: cableSubject(cable, "lineMm2"),
+    subject: cableSubject(tree, cable, "lineMm2"),
     check: { left: size, relation: ">=", right: isKnown(fuse) ? least : fuse },
     holds: "size",
     broken: "thin",

@@ -19,11 +19,14 @@ export const transformerCoverage = rule<Message>({
   jurisdictions: UNITED_KINGDOM,
   messages: {
     none: "No load manager is planned.",
-    noMeter: "Decide where the current transformers go: on each line, before every split, so that they see all that the main fuse carries.",
+    noMeter:
+      "Decide where the current transformers go: on each line, before every split, so that they see all that the main fuse carries.",
     seesAll: "{transformer} on {cable} sees everything the main fuse carries on {line}.",
-    misses: "{transformer} on {cable} does not see {misses}. Move it upstream of the split, next to the cut-out.",
+    misses:
+      "{transformer} on {cable} does not see {misses}. Move it upstream of the split, next to the cut-out.",
     lineUnseen: "No current transformer watches {line}. The load manager is blind on that line; fit one.",
-    onNeutral: "{transformer} is on the neutral: it sees the sum of the lines, not {line}. Move it to the line conductor.",
+    onNeutral:
+      "{transformer} is on the neutral: it sees the sum of the lines, not {line}. Move it to the line conductor.",
   },
   judge: (study) => {
     const { limiter, metering } = study.job;
@@ -31,7 +34,11 @@ export const transformerCoverage = rule<Message>({
     if (metering === null) {
       return [
         cannotTell(subjectOf("L1"), "noMeter", [
-          { path: "metering", label: "the metering chain: which transformer on which conductor", what: "fact" },
+          {
+            path: "metering",
+            label: "the metering chain: which transformer on which conductor",
+            what: "fact",
+          },
         ]),
       ];
     }
@@ -42,7 +49,10 @@ export const transformerCoverage = rule<Message>({
 function judgeLine({ job, tree }: Study, line: Line): Judgement<Message> {
   const subject = subjectOf(line);
   const views = (job.metering?.currentTransformers ?? [])
-    .filter((transformer) => transformer.conductor === line || (transformer.conductor === "N" && transformer.channel === line))
+    .filter(
+      (transformer) =>
+        transformer.conductor === line || (transformer.conductor === "N" && transformer.channel === line),
+    )
     .map((transformer) => transformerView(tree, transformer));
   const best = views.find((view) => view.seesAll) ?? views[0];
   if (best === undefined) return { subject, verdict: "fail", message: "lineUnseen", data: { line } };

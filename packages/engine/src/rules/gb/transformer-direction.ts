@@ -11,9 +11,12 @@ export const transformerDirection = rule({
   jurisdictions: UNITED_KINGDOM,
   messages: {
     none: "No current transformers are planned.",
-    right: "{transformer} points towards the load and feeds the channel of its own line. Prove it with a known load: the power must rise.",
-    reversed: "{transformer} points towards the supply: the meter will read import as export. Turn it round, or exchange its two secondary wires, the primary dead or the secondary shorted first.",
-    crossed: "{transformer} sits on {conductor} but feeds the channel of {channel}. Move it, or wire it to its own channel.",
+    right:
+      "{transformer} points towards the load and feeds the channel of its own line. Prove it with a known load: the power must rise.",
+    reversed:
+      "{transformer} points towards the supply: the meter will read import as export. Turn it round, or exchange its two secondary wires, the primary dead or the secondary shorted first.",
+    crossed:
+      "{transformer} sits on {conductor} but feeds the channel of {channel}. Move it, or wire it to its own channel.",
     unknown: "Look at the arrow, or the marks P1 and P2, on {transformer}; P1 faces the supply.",
   },
   judge({ job }) {

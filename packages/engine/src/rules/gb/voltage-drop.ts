@@ -1,6 +1,6 @@
-import { type LoadedCable, voltageDrop as dropAlong } from "../../circuits/index.ts";
+import { voltageDrop as dropAlong, type LoadedCable } from "../../circuits/index.ts";
 import { diversifiedDemand } from "../../demand/index.ts";
-import { given } from "../../job/index.ts";
+import { given, type LocatedFact } from "../../job/index.ts";
 import { LINES } from "../../quantities/index.ts";
 import type { SupplyCable } from "../../supply/index.ts";
 import { isKnown, type Quantity, smallest, step } from "../../worked/index.ts";
@@ -16,13 +16,16 @@ export const voltageDrop = rule({
   jurisdictions: UNITED_KINGDOM,
   messages: {
     within: "{point}: {drop} drop, {percent}; the limit is {limit}.",
-    above: "{point}: {drop} drop, {percent}, above {limit}. Use a larger cable, a shorter route, or a lower rated current.",
+    above:
+      "{point}: {drop} drop, {percent}, above {limit}. Use a larger cable, a shorter route, or a lower rated current.",
     unknown: "{point}: record what is missing to work out the voltage drop.",
   },
   judge: (study) =>
     study.circuits.map((circuit) => {
       const { point } = circuit;
-      const path = circuit.path.map((cable) => ({ cable, current: currentIn(study, circuit, cable) }) satisfies LoadedCable);
+      const path = circuit.path.map(
+        (cable) => ({ cable, current: currentIn(study, circuit, cable) }) satisfies LoadedCable,
+      );
       const lineCount = study.tree.linesAt(point.id).length;
       const drop = dropAlong(path, lineCount, study.knowledge.circuits, study.figures);
       const percent = step({
@@ -35,7 +38,7 @@ export const voltageDrop = rule({
         compute: ({ Vd, U0 }) => (100 * Vd) / U0,
       });
       const limit = study.figures("voltageDropPercent");
-      const run = circuit.finalCables.findLast((cable) => typeof cable.run === "object")?.run;
+      const length = longestLength(circuit);
       return compare({
         subject: nodeSubject(point, "ratedA"),
         check: { left: percent, relation: "<=", right: limit },
@@ -48,10 +51,17 @@ export const voltageDrop = rule({
           percent: shownOf(percent, 2, "up"),
           limit: shownOf(limit, 0),
         },
-        ...(typeof run === "object" && { turnsOn: run.lengthM }),
+        ...(length && { turnsOn: length }),
       });
     }),
 });
+
+/** Length of the longest described cable on the way: the one a route could change most. */
+function longestLength({ path }: PointCircuit): LocatedFact<number> | undefined {
+  const lengths = path.flatMap((cable) => (typeof cable.run === "string" ? [] : [cable.run.lengthM]));
+  const metres = (fact: LocatedFact<number>): number => (fact.state === "known" ? fact.value : 0);
+  return lengths.length === 0 ? undefined : lengths.reduce((a, b) => (metres(b) > metres(a) ? b : a));
+}
 
 /**
  * Current a cable on the way carries: the point's own on its final circuit; before it the demand of
@@ -64,7 +74,14 @@ function currentIn(study: Study, circuit: PointCircuit, cable: SupplyCable): Qua
   const rating = given(guard.overcurrent.ratingA, "In");
   const demands = LINES.filter((line) => cable.lines.includes(line))
     .filter((line) => tree.linesAt(circuit.point.id).includes(line))
-    .map((line) => diversifiedDemand(tree.endsCarried(cable, line), job.site.premises, knowledge.demand.allowances, figures));
+    .map((line) =>
+      diversifiedDemand(
+        tree.endsCarried(cable, line),
+        job.site.premises,
+        knowledge.demand.allowances,
+        figures,
+      ),
+    );
   const known = demands.filter(isKnown);
   if (known.length < demands.length || known[0] === undefined) return rating;
   const worst = known.reduce((most, demand) => (demand.value > most.value ? demand : most), known[0]);

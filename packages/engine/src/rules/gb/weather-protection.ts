@@ -11,7 +11,8 @@ export const weatherProtection = rule({
   messages: {
     indoors: "{point} is indoors.",
     enough: "{point}: {ip}; IPX4 is asked for outdoors.",
-    tooLittle: "{point}: {ip} does not keep splashing water out. Choose IPX4 or better, or move it under cover.",
+    tooLittle:
+      "{point}: {ip} does not keep splashing water out. Choose IPX4 or better, or move it under cover.",
     unknown: "{point}: record whether it is outdoors and its degree of protection.",
   },
   judge: ({ circuits }) =>
@@ -20,7 +21,8 @@ export const weatherProtection = rule({
       const { isOutdoors, inletIp } = point;
       const facts = factsOf(isOutdoors, inletIp);
       const data = { point: point.label, ip: inletIp.state === "known" ? inletIp.value : "–" };
-      if (isOutdoors.state === "known" && !isOutdoors.value) return { ...notApplicable(subject, "indoors", facts), data };
+      if (isOutdoors.state === "known" && !isOutdoors.value)
+        return { ...notApplicable(subject, "indoors", facts), data };
       if (isOutdoors.state !== "known" || inletIp.state !== "known") {
         const unknown = [isOutdoors, inletIp].filter((fact) => fact.state !== "known");
         return cannotTell(subject, "unknown", unknown.map(missing), { data, facts });

@@ -10,9 +10,11 @@ export const wiringRulesEdition = rule({
   stage: "hand-over",
   jurisdictions: UNITED_KINGDOM,
   messages: {
-    inForce: "{edition} may be used on {date}. Clause numbers shown here are those of the edition each was read in.",
+    inForce:
+      "{edition} may be used on {date}. Clause numbers shown here are those of the edition each was read in.",
     notYet: "{edition} is not in force on {date}; it may be used from {from}. Choose the edition in force.",
-    withdrawn: "{edition} may not be cited on {date}: it was last usable on {until}. Certify to the edition in force.",
+    withdrawn:
+      "{edition} may not be cited on {date}: it was last usable on {until}. Certify to the edition in force.",
     designedBefore:
       "Designed while {edition} was usable, signed on {date} after it was withdrawn on {until}. Usual practice goes by the design date; say so on the certificate and check against the edition in force.",
     unknown: "Decide which edition the whole project is designed and certified to.",
@@ -23,11 +25,19 @@ export const wiringRulesEdition = rule({
     const facts = factsOf(wiringRules, designedOn, signedOn);
     const edition = knowledge.editions.find((item) => item.id === wiringRules.value);
     if (edition === undefined) return [cannotTell(subject, "unknown", [missing(wiringRules)], { facts })];
-    const date = signedOn.state === "known" ? signedOn.value : designedOn.state === "known" ? designedOn.value : inputs.onIso;
+    const date =
+      signedOn.state === "known"
+        ? signedOn.value
+        : designedOn.state === "known"
+          ? designedOn.value
+          : inputs.onIso;
     const data = { edition: edition.title, date, from: edition.from, until: edition.until ?? "–" };
     const isWithdrawn = edition.until !== null && date > edition.until;
     if (isWithdrawn) {
-      const wasUsable = designedOn.state === "known" && designedOn.value >= edition.from && designedOn.value <= (edition.until ?? "");
+      const wasUsable =
+        designedOn.state === "known" &&
+        designedOn.value >= edition.from &&
+        designedOn.value <= (edition.until ?? "");
       return signedOn.state === "known" && wasUsable
         ? [{ subject, verdict: "pass", message: "designedBefore", data, facts, action: "caution" }]
         : [{ subject, verdict: "fail", message: "withdrawn", data, facts }];
