@@ -26,12 +26,6 @@ export const SOURCES: readonly Source[] = [
     edition: "BS EN 60898-1",
     publisher: "BSI",
   },
-  {
-    id: "bs-en-61439-3",
-    title: "Distribution boards intended to be operated by ordinary persons",
-    edition: "BS EN 61439-3",
-    publisher: "BSI",
-  },
   { id: "iec60228", title: "Conductors of insulated cables", edition: "IEC 60228", publisher: "IEC" },
   {
     id: "iec60269-1",
@@ -97,21 +91,9 @@ export const SOURCES: readonly Source[] = [
     address: "https://www.legislation.gov.uk/uksi/2012/3119/contents",
   },
   {
-    id: "approved-document-p",
-    title: "Electrical safety: dwellings, Approved Document P",
-    edition: "2013",
-    publisher: "HM Government",
-  },
-  {
     id: "approved-document-s",
     title: "Infrastructure for charging electric vehicles, Approved Document S",
     edition: "2021",
-    publisher: "HM Government",
-  },
-  {
-    id: "eawr-1989",
-    title: "The Electricity at Work Regulations 1989",
-    edition: "SI 1989/635",
     publisher: "HM Government",
   },
   {
@@ -128,23 +110,9 @@ export const SOURCES: readonly Source[] = [
     publisher: "the network operators' association",
   },
   {
-    id: "ena-guidance",
-    title: "Questions and answers about connecting to the networks",
-    edition: "archived",
-    publisher: "the network operators' association",
-    address:
-      "https://www.energynetworks.org/archived/operating-the-networks/connections-to-the-networks/duplicate-of-frequently-asked-questions-about-connecting-to-the-networks",
-  },
-  {
     id: "erec-g98",
     title: "Connection of fully type tested micro-generators",
     edition: "Engineering Recommendation G98",
-    publisher: "the network operators' association",
-  },
-  {
-    id: "erec-g100",
-    title: "Customer limitation schemes",
-    edition: "Engineering Recommendation G100 Issue 2 Amendment 1",
     publisher: "the network operators' association",
   },
   {
@@ -160,14 +128,6 @@ export const SOURCES: readonly Source[] = [
     publisher: "IET",
     address:
       "https://electrical.theiet.org/wiring-matters/years/2018/72-september-2018/earth-fault-loop-impedance-revision-of-ena-engineering-recommendation-p23/",
-  },
-  {
-    id: "iet-wm-91",
-    title: "Wiring Matters 91: changes to RCD testing",
-    edition: "July 2022",
-    publisher: "IET",
-    address:
-      "https://electrical.theiet.org/wiring-matters/years/2022/91-july-2022/changes-to-rcd-testing-in-bs-76712018plusa22022",
   },
   {
     id: "iet-wm-106",
@@ -297,13 +257,6 @@ export const SOURCES: readonly Source[] = [
     address: "https://www.18theditionprep.co.uk/blog/maximum-zs-and-the-80-percent-rule",
   },
   {
-    id: "reprint-connections-2015",
-    title: "Connections, spring 2015, page 61",
-    edition: "2015",
-    publisher: "a trade scheme",
-    address: "https://issuu.com/redactive/docs/con_spring15_full_lr/61",
-  },
-  {
     id: "reprint-bonding",
     title: "Earthing and bonding conductor sizes",
     edition: "web page",
@@ -311,24 +264,11 @@ export const SOURCES: readonly Source[] = [
     address: "https://the-regs.co.uk/blog/?p=280",
   },
   {
-    id: "reprint-bonding-cable",
-    title: "Earth bonding cable size",
-    edition: "web page",
-    publisher: "a cable supplier",
-  },
-  {
     id: "reprint-722",
     title: "Section 722 summarised",
     edition: "web page",
     publisher: "a trade blog",
     address: "https://the-regs.co.uk/blog/?p=602",
-  },
-  {
-    id: "reprint-wm-79",
-    title: "Wiring Matters 79",
-    edition: "March 2020",
-    publisher: "IET",
-    address: "https://scribd.com/document/693591521/wiring-matters-issue-79-march-2020",
   },
   {
     id: "reprint-a722",

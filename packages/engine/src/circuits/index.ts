@@ -4,5 +4,6 @@ export * from "./capacity.ts";
 export * from "./conductor.ts";
 export * from "./four-wire-flow.ts";
 export * from "./loop.ts";
+export * from "./short-circuit.ts";
 export * from "./tables.ts";
 export * from "./voltage-drop.ts";

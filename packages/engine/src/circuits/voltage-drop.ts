@@ -8,6 +8,32 @@ import type { CircuitTables, VoltageDropTable } from "./tables.ts";
 
 export type VoltageDropFigure = ConductorFigure | CapacityFigure | "chargePointPowerFactor" | "noFactor";
 
+/**
+ * Voltage drop from the resistive and reactive parts of a tabulated figure.
+ *
+ *     Vd = (r · cosφ + x · sinφ) · I · L / 1000
+ *
+ * @param drop.rMvPerAm Resistive part, or the single figure of a small cable. [mV/(A·m)]
+ * @param drop.xMvPerAm Reactive part; 0 for a small cable. [mV/(A·m)]
+ * @param drop.powerFactor cosφ, lagging; 1 where a single figure is used. [–]
+ * @returns In the sense of the table: between lines for three loaded conductors, along line and neutral for two. [V]
+ *
+ * Source: [bs7671] Appendix 4, section 6.
+ *
+ * @example
+ * tabulatedDropV({ rMvPerAm: 7.3, xMvPerAm: 0, powerFactor: 1, currentA: 32, lengthM: 20 }); // → 4.672
+ */
+export function tabulatedDropV(drop: {
+  readonly rMvPerAm: number;
+  readonly xMvPerAm: number;
+  readonly powerFactor: number;
+  readonly currentA: number;
+  readonly lengthM: number;
+}): number {
+  const { rMvPerAm, xMvPerAm, powerFactor, currentA, lengthM } = drop;
+  return ((rMvPerAm * powerFactor + xMvPerAm * Math.sqrt(1 - powerFactor ** 2)) * currentA * lengthM) / 1000;
+}
+
 /** A length of the path with the current it carries. */
 export interface LoadedCable {
   readonly cable: SupplyCable;
@@ -68,7 +94,8 @@ function cableDrop(
       clause: "voltage-drop",
       formula: `${share.formula} * Ct * mV * I * L / 1000`,
       inputs: { Ct, mV: table("r"), I: current, L },
-      compute: ({ Ct, mV, I, L }) => (share.value * Ct * mV * I * L) / 1000,
+      compute: ({ Ct, mV, I, L }) =>
+        share.value * tabulatedDropV({ rMvPerAm: Ct * mV, xMvPerAm: 0, powerFactor: 1, currentA: I, lengthM: L }),
     });
   }
   return step({
@@ -77,7 +104,7 @@ function cableDrop(
     formula: `${share.formula} * (Ct * r * pf + x * sqrt(1 - pf^2)) * I * L / 1000`,
     inputs: { Ct, r: table("r"), x: table("x"), pf: figures("chargePointPowerFactor"), I: current, L },
     compute: ({ Ct, r, x, pf, I, L }) =>
-      (share.value * (Ct * r * pf + x * Math.sqrt(1 - pf * pf)) * I * L) / 1000,
+      share.value * tabulatedDropV({ rMvPerAm: Ct * r, xMvPerAm: x, powerFactor: pf, currentA: I, lengthM: L }),
   });
 }
 

@@ -116,12 +116,23 @@ function circuitList(line: Line, { tree, premises, tables, figures }: DemandInpu
   const [first, ...others] = ends
     .filter((end) => end.kind === "load")
     .map((load): Quantity => ({ ...given(load.ratedA, "I"), label: `${load.label}, full-load current` }));
-  const named = { symbol: "Iex", unit: "A", clause: "recorded-demand" };
-  const low = first
-    ? largest({ ...named, label: "existing demand, low end: the largest load" }, [first, ...others])
-    : total({ ...named, label: "existing demand, no loads listed" }, []);
+  const named = { symbol: "Iex", label: "existing demand, low end: the largest load", unit: "A", clause: "recorded-demand" };
+  if (first === undefined) return { kind: "circuit-list", id: "circuits", days: null, ...noLoadsListed(line) };
+  const low = largest(named, [first, ...others]);
   const high = diversifiedDemand(ends, premises, tables.allowances, figures);
   return { kind: "circuit-list", id: "circuits", low, high, days: null };
+}
+
+/** An empty list is a list nobody has made, not a building that draws nothing. */
+function noLoadsListed(line: Line): Band {
+  const unknown: Quantity = {
+    kind: "unknown",
+    symbol: "Iex",
+    label: "existing demand",
+    unit: "A",
+    missing: [{ path: "nodes", label: `the loads on ${line}, or a recording of it`, what: "fact" }],
+  };
+  return { low: unknown, high: unknown };
 }
 
 function recordedEvidence(recording: Recording, inputs: DemandInputs): DemandEvidence {

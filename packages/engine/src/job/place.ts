@@ -22,7 +22,8 @@ export function placeOf(document: unknown, keys: readonly PropertyKey[]): { path
   return { path, value };
 }
 
-const NAMING_KEYS = ["id", "way", "failure", "service", "role"] as const;
+/** Keys by which entries of a list are told apart; references.ts sees to it that they are unique. */
+export const NAMING_KEYS = ["id", "way", "failure"] as const;
 
 function nameOf(entry: unknown): string | undefined {
   if (typeof entry !== "object" || entry === null) return undefined;

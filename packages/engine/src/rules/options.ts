@@ -120,7 +120,12 @@ function managed(study: Study): Option {
   const demands = study.demand.map((line) => lineDemand(tree, line.existing, { governs, limit }));
   const { line, quantity } = worstLine(demands, managedOrAll);
   const building = line.existing.used.high;
-  const fallback = fallbackTotal(study.highestLimit, { ...building, symbol: "Irest" }, study.figures);
+  const fallback = smallest(
+    { symbol: "Ifb", label: "fallback that every line allows", unit: "A", clause: "limiter-fallback" },
+    demands.map((item) =>
+      fallbackTotal(study.highestLimit, { ...item.existing.used.high, symbol: "Irest" }, study.figures),
+    ) as [Quantity, ...Quantity[]],
+  );
   const common = {
     ...base("managed", quantity, line.line),
     chargePointA: largestPoint(study),

@@ -1,7 +1,7 @@
 import type { LocatedJob, Problem } from "../job/index.ts";
 import type { SupplyTree } from "./tree.ts";
 
-/** Whatever else in the job names a node or a cable must name one that is there and fits. */
+/** Whatever else in the job names a node or a cable must name one that is there and fits, and each list entry once. */
 export function brokenReferences(job: LocatedJob, tree: SupplyTree): readonly Problem[] {
   const nodeKinds = new Map(tree.nodes.map((node) => [node.id, node.kind]));
   const cableIds = new Set(job.cables.map((cable) => cable.id));
@@ -52,5 +52,21 @@ export function brokenReferences(job: LocatedJob, tree: SupplyTree): readonly Pr
       },
     ];
   });
-  return [...recordings, ...limited, ...circuits, ...deadProofs, ...transformers];
+  const repeated = [
+    ...repeatedNames("demand.recordings", job.demand.recordings.map(({ id }) => id)),
+    ...repeatedNames("metering.currentTransformers", (job.metering?.currentTransformers ?? []).map(({ id }) => id)),
+    ...repeatedNames("limiter.failures", (job.limiter?.failures ?? []).map(({ failure }) => failure)),
+    ...repeatedNames("tests.circuits", job.tests.circuits.map(({ way }) => way)),
+  ];
+  return [...repeated, ...recordings, ...limited, ...circuits, ...deadProofs, ...transformers];
 }
+
+const repeatedNames = (list: string, names: readonly string[]): readonly Problem[] =>
+  names
+    .filter((name, index) => names.indexOf(name) !== index)
+    .map((name) => ({
+      code: "TREE_DUPLICATE_ID",
+      path: `${list}[${name}]`,
+      received: `"${name}"`,
+      message: `Two entries of ${list} are for "${name}". Keep one, or give the other another name.`,
+    }));

@@ -1,0 +1,24 @@
+import { GREAT_BRITAIN } from "@underfuse/knowledge";
+import type { Job } from "../job/index.ts";
+import { assess, type AssessmentInputs, type Finding } from "../rules/index.ts";
+import { opened } from "./sketch.ts";
+import { setAt } from "./set-at.ts";
+import { soundJob } from "./sound-job.ts";
+
+/** Places of a job and what to put there. */
+export type Changes = Readonly<Record<string, unknown>>;
+
+export const changed = (changes: Changes, job: Job = soundJob()): Job =>
+  Object.entries(changes).reduce((altered, [path, value]) => setAt(altered, path, value), job);
+
+const TODAY: AssessmentInputs = { onIso: "2026-11-25", series: new Map() };
+
+/** What one rule says of the sound job after some changes. */
+export const judged = (ruleId: string, changes: Changes, inputs: Partial<AssessmentInputs> = {}): readonly Finding[] =>
+  assess(opened(changed(changes)), GREAT_BRITAIN, { ...TODAY, ...inputs }).findings.filter((finding) => finding.ruleId === ruleId);
+
+/** Shortened: verdict, message, action and what is missing, of each finding of a rule. */
+export const said = (ruleId: string, changes: Changes, inputs: Partial<AssessmentInputs> = {}) =>
+  judged(ruleId, changes, inputs).map(({ verdict, message, action, missing }) =>
+    [verdict, message, action, ...(missing ?? []).map((item) => item.path)].filter((part) => part !== undefined).join(" "),
+  );
