@@ -59,9 +59,12 @@ describe("editions", () => {
 });
 
 describe("figures", () => {
-  it.each(Object.entries(GREAT_BRITAIN.figures))("%s: its series ascends and begins with a value", (_name, figure) => {
-    const dates = figure.series.map((entry) => entry.from);
-    expect([...dates].sort()).toEqual(dates);
-    expect(figure.series[0]?.value).not.toBeNull();
-  });
+  it.each(Object.entries(GREAT_BRITAIN.figures))(
+    "%s: its series ascends and begins with a value",
+    (_name, figure) => {
+      const dates = figure.series.map((entry) => entry.from);
+      expect([...dates].sort()).toEqual(dates);
+      expect(figure.series[0]?.value).not.toBeNull();
+    },
+  );
 });

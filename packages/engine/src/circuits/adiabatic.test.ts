@@ -3,7 +3,12 @@ import { known } from "../job/index.ts";
 import { circuits } from "../testing/knowledge.ts";
 import { knownValue, plain } from "../testing/plain.ts";
 import { cableWith } from "../testing/run.ts";
-import { adiabaticConstant, adiabaticSize, adiabaticSizeFromEnergy, protectiveConstant } from "./adiabatic.ts";
+import {
+  adiabaticConstant,
+  adiabaticSize,
+  adiabaticSizeFromEnergy,
+  protectiveConstant,
+} from "./adiabatic.ts";
 
 /** Material constants of IEC 60949, as quoted in [reprint-iec60949]. */
 const copper = { betaC: 234.5, heatJPerKMm3: 3.45e-3, resistivityOhmMm: 17.241e-6 };
@@ -30,7 +35,10 @@ describe("adiabaticConstant against the printed k [bs7671] tables 43.1 and 54.2 
   it("every constant in the knowledge agrees with the formula", () => {
     const metals = { copper, aluminium, steel };
     for (const row of circuits.adiabatic) {
-      expect(Math.abs(adiabaticConstant(metals[row.metal], row) - row.k), JSON.stringify(row)).toBeLessThanOrEqual(0.6);
+      expect(
+        Math.abs(adiabaticConstant(metals[row.metal], row) - row.k),
+        JSON.stringify(row),
+      ).toBeLessThanOrEqual(0.6);
     }
   });
 });

@@ -53,17 +53,33 @@ describe("currentCapacity", () => {
   it.each([
     ["a method the table does not have", { method: known("E" as const) }, "figure"],
     ["hotter than the table goes", { ambientC: known(65) }, "figure"],
-    ["more circuits than the table goes", { groupedCircuits: known(30), grouping: known("enclosed" as const) }, "figure"],
+    [
+      "more circuits than the table goes",
+      { groupedCircuits: known(30), grouping: known("enclosed" as const) },
+      "figure",
+    ],
     ["an unknown method", { method: NOT_RECORDED }, "fact"],
     ["a group whose arrangement is unknown", { groupedCircuits: known(3), grouping: NOT_RECORDED }, "fact"],
-    ["a group whose arrangement does not apply", { groupedCircuits: known(3), grouping: notApplicable("?") }, "fact"],
+    [
+      "a group whose arrangement does not apply",
+      { groupedCircuits: known(3), grouping: notApplicable("?") },
+      "fact",
+    ],
   ])("%s is unknown", (_what, change, what) => {
     expect(capacity(change)).toMatchObject({ kind: "unknown", missing: [{ what }] });
   });
 });
 
 describe("rowFor", () => {
-  const table = { citation: { source: "t", at: "t", standing: "seen" }, falls: true, rows: [[10, 1.2], [30, 1], [35, 0.94]] } as const;
+  const table = {
+    citation: { source: "t", at: "t", standing: "seen" },
+    falls: true,
+    rows: [
+      [10, 1.2],
+      [30, 1],
+      [35, 0.94],
+    ],
+  } as const;
   it.each([
     [5, 1.2],
     [10, 1.2],
@@ -76,6 +92,18 @@ describe("rowFor", () => {
     expect(rowFor(table, argument)?.value).toBe(value);
   });
   it("where the factor grows with the argument the harsher row is the one below", () => {
-    expect(rowFor({ ...table, falls: false, rows: [[1, 0.5], [2, 0.8]] }, 1.5)?.value).toBe(0.5);
+    expect(
+      rowFor(
+        {
+          ...table,
+          falls: false,
+          rows: [
+            [1, 0.5],
+            [2, 0.8],
+          ],
+        },
+        1.5,
+      )?.value,
+    ).toBe(0.5);
   });
 });

@@ -42,7 +42,13 @@ describe("conductorResistance", () => {
     const { run } = cableWith({ lineMm2: known(6, "assumed") });
     const result = conductorResistance(run, run.lineMm2, "R1", "cold", circuits, figures);
     expect(result).toMatchObject({
-      inputs: { r20: { chosenBy: expect.arrayContaining([expect.objectContaining({ path: "cables[to-end].run.lineMm2", basis: "assumed" })]) } },
+      inputs: {
+        r20: {
+          chosenBy: expect.arrayContaining([
+            expect.objectContaining({ path: "cables[to-end].run.lineMm2", basis: "assumed" }),
+          ]),
+        },
+      },
     });
   });
 });
@@ -57,7 +63,11 @@ describe("R1 + R2 of flat twin and earth, printed for 50 m at 20 °C", () => {
     [10, 4, 0.32],
     [16, 6, 0.211],
   ])("%d/%d mm² is %d Ω", (line, cpc, printed) => {
-    const cable = cableWith({ lineMm2: known(line), protective: { form: known("core"), mm2: known(cpc) }, lengthM: known(50) });
+    const cable = cableWith({
+      lineMm2: known(line),
+      protective: { form: known("core"), mm2: known(cpc) },
+      lengthM: known(50),
+    });
     const loop = earthLoop(cable, "cold", circuits, figures);
     if (loop === null) throw new Error("a busbar");
     expect(Math.abs(knownValue(loop) - printed)).toBeLessThanOrEqual(0.0056); // half a printed digit; 0.5245 is printed 0.52
@@ -71,6 +81,9 @@ describe("armourResistance", () => {
   });
   it("above 6 mm² there is no figure, and it says so", () => {
     const { run } = cableWith({ construction: known("armoured"), lineMm2: known(10) });
-    expect(armourResistance(run, 2, "R2", "cold", circuits, figures)).toMatchObject({ kind: "unknown", missing: [{ what: "figure" }] });
+    expect(armourResistance(run, 2, "R2", "cold", circuits, figures)).toMatchObject({
+      kind: "unknown",
+      missing: [{ what: "figure" }],
+    });
   });
 });

@@ -55,30 +55,50 @@ describe.each(["four_wire.json", "unbalanced_feeder.json"])("fourWireFlow agains
   it.each(oracle.networks.map((network) => [network.id, network] as const))("%s", (_id, network) => {
     const flow = fourWireFlow(networkOf(network));
     if (flow === null) throw new Error("did not settle");
-    const largestA = Math.max(...Object.values(network.results.sections).flatMap((section) => Object.values(section).map(magnitude)), 1);
+    const largestA = Math.max(
+      ...Object.values(network.results.sections).flatMap((section) => Object.values(section).map(magnitude)),
+      1,
+    );
     for (const [node, results] of Object.entries(network.results.nodes)) {
       for (const [name, expected] of Object.entries(results)) {
-        const got = name === "neutralToSourceNeutral" ? flow.neutralV(node) : flow.voltageV(node, name as Line);
-        expect(magnitude(subtract(got as Complex, expected)) / network.nominalVoltageV, `${node} ${name}`).toBeLessThan(VOLTAGE_PU);
+        const got =
+          name === "neutralToSourceNeutral" ? flow.neutralV(node) : flow.voltageV(node, name as Line);
+        expect(
+          magnitude(subtract(got as Complex, expected)) / network.nominalVoltageV,
+          `${node} ${name}`,
+        ).toBeLessThan(VOLTAGE_PU);
       }
     }
     for (const [section, results] of Object.entries(network.results.sections)) {
       for (const [conductor, expected] of Object.entries(results)) {
         const got = flow.currentA(section, conductor as Line);
-        expect(magnitude(subtract(got as Complex, expected)) / largestA, `${section} ${conductor}`).toBeLessThan(1e-8);
+        expect(
+          magnitude(subtract(got as Complex, expected)) / largestA,
+          `${section} ${conductor}`,
+        ).toBeLessThan(1e-8);
       }
     }
   });
 });
 
-const oneSection = (loads: readonly FourWireLoad[], lineOhm = complex(0.07332), neutralOhm = lineOhm): FourWireNetwork => ({
+const oneSection = (
+  loads: readonly FourWireLoad[],
+  lineOhm = complex(0.07332),
+  neutralOhm = lineOhm,
+): FourWireNetwork => ({
   nominalVoltageV: 230,
   source: "source",
   sections: [{ id: "s", from: "source", to: "end", lines: LINES, lineOhm, neutralOhm }],
   loads,
 });
 const drawing = (amps: readonly number[], model: LoadModel = "constant-current"): readonly FourWireLoad[] =>
-  LINES.map((line, index) => ({ node: "end", line, model, activePowerW: 230 * (amps[index] ?? 0), reactivePowerVar: 0 }));
+  LINES.map((line, index) => ({
+    node: "end",
+    line,
+    model,
+    activePowerW: 230 * (amps[index] ?? 0),
+    reactivePowerVar: 0,
+  }));
 
 describe("fourWireFlow, by hand", () => {
   const dropV = (flow: NonNullable<ReturnType<typeof fourWireFlow>>, line: Line) =>
@@ -108,17 +128,58 @@ describe("fourWireFlow, by hand", () => {
     expect(fourWireFlow(oneSection(drawing([4000, 0, 0], "constant-power")))).toBeNull();
   });
   it("a line that does not reach a node has no voltage there", () => {
-    const flow = fourWireFlow({ ...oneSection([]), sections: [{ id: "s", from: "source", to: "end", lines: ["L2"], lineOhm: complex(0.1), neutralOhm: complex(0.1) }] });
+    const flow = fourWireFlow({
+      ...oneSection([]),
+      sections: [
+        {
+          id: "s",
+          from: "source",
+          to: "end",
+          lines: ["L2"],
+          lineOhm: complex(0.1),
+          neutralOhm: complex(0.1),
+        },
+      ],
+    });
     expect(flow?.voltageV("end", "L1")).toBeUndefined();
     expect(flow?.currentA("s", "L1")).toBeUndefined();
     expect(magnitude(flow?.voltageV("end", "L2") as Complex)).toBeCloseTo(230, 9);
   });
   it.each([
-    ["a section nothing feeds", { sections: [{ id: "s", from: "elsewhere", to: "end", lines: LINES, lineOhm: complex(1), neutralOhm: complex(1) }] }],
-    ["a circle", { sections: [{ id: "a", from: "x", to: "y", lines: LINES, lineOhm: complex(1), neutralOhm: complex(1) }, { id: "b", from: "y", to: "x", lines: LINES, lineOhm: complex(1), neutralOhm: complex(1) }] }],
-    ["a load on a node that is not there", { loads: [{ node: "loft", line: "L1", model: "constant-power", activePowerW: 1, reactivePowerVar: 0 }] }],
+    [
+      "a section nothing feeds",
+      {
+        sections: [
+          {
+            id: "s",
+            from: "elsewhere",
+            to: "end",
+            lines: LINES,
+            lineOhm: complex(1),
+            neutralOhm: complex(1),
+          },
+        ],
+      },
+    ],
+    [
+      "a circle",
+      {
+        sections: [
+          { id: "a", from: "x", to: "y", lines: LINES, lineOhm: complex(1), neutralOhm: complex(1) },
+          { id: "b", from: "y", to: "x", lines: LINES, lineOhm: complex(1), neutralOhm: complex(1) },
+        ],
+      },
+    ],
+    [
+      "a load on a node that is not there",
+      {
+        loads: [{ node: "loft", line: "L1", model: "constant-power", activePowerW: 1, reactivePowerVar: 0 }],
+      },
+    ],
   ] as const)("refuses %s", (_what, change) => {
-    expect(() => fourWireFlow({ ...oneSection([]), ...(change as object) })).toThrow(expect.objectContaining({ code: "NOT_IN_TREE" }));
+    expect(() => fourWireFlow({ ...oneSection([]), ...(change as object) })).toThrow(
+      expect.objectContaining({ code: "NOT_IN_TREE" }),
+    );
   });
 });
 
@@ -128,19 +189,34 @@ describe("fourWireFlow, for any small network", () => {
   const model = fc.constantFrom<LoadModel>("constant-current", "constant-impedance", "constant-power");
   it("voltages follow from currents, and the neutral carries the sum of the lines", () => {
     fc.assert(
-      fc.property(impedance, impedance, fc.array(fc.tuple(power, power, model), { minLength: 3, maxLength: 3 }), (r, x, loads) => {
-        const z = complex(r, x);
-        const flow = fourWireFlow(
-          oneSection(LINES.map((line, i) => ({ node: "end", line, model: loads[i]?.[2] ?? "constant-power", activePowerW: loads[i]?.[0] ?? 0, reactivePowerVar: (loads[i]?.[1] ?? 0) / 3 })), z, z),
-        );
-        if (flow === null) return;
-        const currents = LINES.map((line) => flow.currentA("s", line) as Complex);
-        const sum = currents.reduce((a, b) => ({ re: a.re + b.re, im: a.im + b.im }));
-        expect(magnitude(subtract(flow.currentA("s", "N") as Complex, sum))).toBeLessThan(1e-9);
-        const n = flow.neutralV("end");
-        expect(n.re).toBeCloseTo(r * sum.re - x * sum.im, 9);
-        expect(n.im).toBeCloseTo(r * sum.im + x * sum.re, 9);
-      }),
+      fc.property(
+        impedance,
+        impedance,
+        fc.array(fc.tuple(power, power, model), { minLength: 3, maxLength: 3 }),
+        (r, x, loads) => {
+          const z = complex(r, x);
+          const flow = fourWireFlow(
+            oneSection(
+              LINES.map((line, i) => ({
+                node: "end",
+                line,
+                model: loads[i]?.[2] ?? "constant-power",
+                activePowerW: loads[i]?.[0] ?? 0,
+                reactivePowerVar: (loads[i]?.[1] ?? 0) / 3,
+              })),
+              z,
+              z,
+            ),
+          );
+          if (flow === null) return;
+          const currents = LINES.map((line) => flow.currentA("s", line) as Complex);
+          const sum = currents.reduce((a, b) => ({ re: a.re + b.re, im: a.im + b.im }));
+          expect(magnitude(subtract(flow.currentA("s", "N") as Complex, sum))).toBeLessThan(1e-9);
+          const n = flow.neutralV("end");
+          expect(n.re).toBeCloseTo(r * sum.re - x * sum.im, 9);
+          expect(n.im).toBeCloseTo(r * sum.im + x * sum.re, 9);
+        },
+      ),
       { numRuns: 100 },
     );
   });

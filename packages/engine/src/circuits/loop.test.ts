@@ -17,7 +17,9 @@ describe("earthFaultLoop", () => {
   it("adds every cable of the path; a busbar adds nothing", () => {
     const busbar = { ...cableWith(), run: "busbar" as const };
     const once = knownValue(earthFaultLoop(ze, [cableWith()], "hot", circuits, figures));
-    const twice = knownValue(earthFaultLoop(ze, [cableWith(), busbar, cableWith()], "hot", circuits, figures));
+    const twice = knownValue(
+      earthFaultLoop(ze, [cableWith(), busbar, cableWith()], "hot", circuits, figures),
+    );
     expect(twice - 0.35).toBeCloseTo(2 * (once - 0.35), 12);
   });
   it("without a protective conductor there is no loop to work out", () => {
@@ -28,8 +30,13 @@ describe("earthFaultLoop", () => {
     });
   });
   it("through the armour it takes the armour's resistance, 2 cores on one line, 4 on three", () => {
-    const armoured = { construction: known("armoured" as const), protective: { form: known("armour" as const), mm2: known(23) }, lengthM: known(1000) };
-    const loopOf = (lines: readonly ("L1" | "L2" | "L3")[]) => earthLoop(cableWith(armoured, lines), "cold", circuits, figures);
+    const armoured = {
+      construction: known("armoured" as const),
+      protective: { form: known("armour" as const), mm2: known(23) },
+      lengthM: known(1000),
+    };
+    const loopOf = (lines: readonly ("L1" | "L2" | "L3")[]) =>
+      earthLoop(cableWith(armoured, lines), "cold", circuits, figures);
     expect(loopOf(["L1"])).toMatchObject({ value: 3.08 + 7.0 });
     expect(loopOf(["L1", "L2", "L3"])).toMatchObject({ value: 3.08 + 4.3 });
   });
@@ -37,7 +44,10 @@ describe("earthFaultLoop", () => {
 
 describe("earthFaultCurrent", () => {
   it("is Cmin · U0 / Zs: 329.2 A at 0.66378 Ω", () => {
-    expect(knownValue(earthFaultCurrent(plain("Zs", 0.66378), u0, figures))).toBeCloseTo((0.95 * 230) / 0.66378, 9);
+    expect(knownValue(earthFaultCurrent(plain("Zs", 0.66378), u0, figures))).toBeCloseTo(
+      (0.95 * 230) / 0.66378,
+      9,
+    );
   });
 });
 

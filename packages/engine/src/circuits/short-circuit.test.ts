@@ -14,7 +14,10 @@ const scaled = (z: Complex, by: number): Complex => multiply(z, complex(by));
 
 describe("published short-circuit examples", () => {
   const bolted = (ohm: number) =>
-    shortCircuitCurrentA({ voltageFactor: 1, nominalVoltageV: 380 }, { kind: "three-phase", z1: complex(ohm) });
+    shortCircuitCurrentA(
+      { voltageFactor: 1, nominalVoltageV: 380 },
+      { kind: "three-phase", z1: complex(ohm) },
+    );
   // A worked fault-level chain without voltage factor, scribd document 867618935; impedances as printed, kA to two decimals.
   it.each([
     [4.4403e-3, 49.41],
@@ -25,10 +28,17 @@ describe("published short-circuit examples", () => {
     expect(Math.abs(bolted(ohm) / 1000 / printedKa - 1)).toBeLessThanOrEqual(0.002);
   });
   it("1000 kVA, 420 V, 6 %: 1375 A rated, 22.91 kA (scribd document 181659019)", () => {
-    const transformer = { ratedPowerVa: 1e6, ratedLowVoltageV: 420, shortCircuitVoltagePercent: 6, loadLossesW: 0 };
+    const transformer = {
+      ratedPowerVa: 1e6,
+      ratedLowVoltageV: 420,
+      shortCircuitVoltagePercent: 6,
+      loadLossesW: 0,
+    };
     expect(threePhaseCurrentA({ apparentPowerVa: 1e6, lineVoltageV: 420 })).toBeCloseTo(1374.6, 1);
     const fault = { kind: "three-phase", z1: transformerImpedance(transformer) } as const;
-    expect(Math.abs(shortCircuitCurrentA({ voltageFactor: 1, nominalVoltageV: 420 }, fault) / 22_910 - 1)).toBeLessThanOrEqual(0.001);
+    expect(
+      Math.abs(shortCircuitCurrentA({ voltageFactor: 1, nominalVoltageV: 420 }, fault) / 22_910 - 1),
+    ).toBeLessThanOrEqual(0.001);
   });
   it.each([
     // Electrical Installation Guide, worked example of a cable calculation; whole amperes printed.
@@ -37,10 +47,17 @@ describe("published short-circuit examples", () => {
     ["150 kW at 0.85, 400 V", 150e3 / 0.85, 400, 255],
     ["300 kW at 0.85, 400 V", 300e3 / 0.85, 400, 509],
   ])("design current, %s", (_what, apparentPowerVa, lineVoltageV, printed) => {
-    expect(Math.abs(threePhaseCurrentA({ apparentPowerVa, lineVoltageV }) - printed)).toBeLessThanOrEqual(0.5);
+    expect(Math.abs(threePhaseCurrentA({ apparentPowerVa, lineVoltageV }) - printed)).toBeLessThanOrEqual(
+      0.5,
+    );
   });
   it("630 kVA, 400 V, 4 %, 6.5 kW losses: 10.159 mΩ, and corrected 24.485 kA whatever the voltage factor", () => {
-    const z = transformerImpedance({ ratedPowerVa: 630e3, ratedLowVoltageV: 400, shortCircuitVoltagePercent: 4, loadLossesW: 6500 });
+    const z = transformerImpedance({
+      ratedPowerVa: 630e3,
+      ratedLowVoltageV: 400,
+      shortCircuitVoltagePercent: 4,
+      loadLossesW: 6500,
+    });
     expect(magnitude(z)).toBeCloseTo(10.159e-3, 6);
     expect([z.re, z.im]).toEqual([expect.closeTo(2.62e-3, 5), expect.closeTo(9.815e-3, 5)]);
     const relativeReactance = (z.im * 630e3) / 400 ** 2;
@@ -72,7 +89,10 @@ interface Oracle {
   readonly networks: readonly {
     readonly id: string;
     readonly nominalLowVoltageKV: number;
-    readonly grid: Record<"shortCircuitPowerMaxMVA" | "rOverXMax" | "shortCircuitPowerMinMVA" | "rOverXMin" | "nominalVoltageKV", number>;
+    readonly grid: Record<
+      "shortCircuitPowerMaxMVA" | "rOverXMax" | "shortCircuitPowerMinMVA" | "rOverXMin" | "nominalVoltageKV",
+      number
+    >;
     readonly transformer: Record<
       | "ratedPowerMVA"
       | "ratedHighVoltageKV"
@@ -100,7 +120,11 @@ interface Oracle {
         Record<
           string,
           {
-            readonly threePhase: { readonly ikss_ka: number; readonly ip_ka: number; readonly ith_ka: Readonly<Record<string, number>> };
+            readonly threePhase: {
+              readonly ikss_ka: number;
+              readonly ip_ka: number;
+              readonly ith_ka: Readonly<Record<string, number>>;
+            };
             readonly twoPhase: { readonly ikss_ka: number };
             readonly lineToEarth: { readonly ikss_ka: number };
           }
@@ -124,7 +148,10 @@ describe(`IEC 60909 against ${oracle.tool.name} ${oracle.tool.version}`, () => {
     const { grid, transformer, sections } = network;
     for (const calculation of network.calculations) {
       const isMax = calculation.case === "max";
-      const source = { voltageFactor: calculation.voltageFactorLv, nominalVoltageV: network.nominalLowVoltageKV * 1000 };
+      const source = {
+        voltageFactor: calculation.voltageFactorLv,
+        nominalVoltageV: network.nominalLowVoltageKV * 1000,
+      };
       const upstream = gridImpedance({
         voltageFactor: calculation.voltageFactorMv,
         nominalVoltageV: grid.nominalVoltageKV * 1000,
@@ -142,7 +169,10 @@ describe(`IEC 60909 against ${oracle.tool.name} ${oracle.tool.version}`, () => {
         loadLossesW: transformer.loadLossesKW * 1000,
       });
       const kt = isMax
-        ? transformerCorrection({ maxVoltageFactor: calculation.voltageFactorLv, relativeReactance: zt.im / base })
+        ? transformerCorrection({
+            maxVoltageFactor: calculation.voltageFactorLv,
+            relativeReactance: zt.im / base,
+          })
         : 1;
       const r0 = (transformer.zeroSequenceResistiveVoltagePercent / 100) * base;
       const z0Magnitude = (transformer.zeroSequenceShortCircuitVoltagePercent / 100) * base;
@@ -155,7 +185,8 @@ describe(`IEC 60909 against ${oracle.tool.name} ${oracle.tool.version}`, () => {
         const { z1, z0 } = buses.get(bus) ?? busbar;
         const expected = calculation.buses[bus];
         if (expected === undefined) throw new Error(`no bus ${bus}`);
-        const close = (amps: number, ka: number) => expect(Math.abs(amps / (1000 * ka) - 1), `${bus} ${ka} kA`).toBeLessThan(1e-9);
+        const close = (amps: number, ka: number) =>
+          expect(Math.abs(amps / (1000 * ka) - 1), `${bus} ${ka} kA`).toBeLessThan(1e-9);
         const three = shortCircuitCurrentA(source, { kind: "three-phase", z1 });
         const kappa = peakFactor(z1.re / z1.im);
         close(three, expected.threePhase.ikss_ka);
@@ -174,10 +205,16 @@ describe(`IEC 60909 against ${oracle.tool.name} ${oracle.tool.version}`, () => {
         const { lengthKm } = section;
         const from = buses.get(section.from) ?? busbar;
         buses.set(section.to, {
-          z1: add(from.z1, complex(section.resistanceOhmPerKm * lengthKm * warmth, section.reactanceOhmPerKm * lengthKm)),
+          z1: add(
+            from.z1,
+            complex(section.resistanceOhmPerKm * lengthKm * warmth, section.reactanceOhmPerKm * lengthKm),
+          ),
           z0: add(
             from.z0,
-            complex(section.zeroSequenceResistanceOhmPerKm * lengthKm * warmth, section.zeroSequenceReactanceOhmPerKm * lengthKm),
+            complex(
+              section.zeroSequenceResistanceOhmPerKm * lengthKm * warmth,
+              section.zeroSequenceReactanceOhmPerKm * lengthKm,
+            ),
           ),
         });
         judge(section.to);

@@ -13,7 +13,14 @@ describe("tabulatedDropV", () => {
     // printed example, mV/A/m, A, m, V, source
     ["1-phase 4 mm²", 11, 30, 20, 6.6, "an installer's page on voltage drop [reprint-4d5-drop]"],
     ["1-phase 1.5 mm²", 29, 16, 10, 4.64, "the same page"],
-    ["3-phase, 100 A over 150 m", 1.1, 100, 150, 16.5, "a cable distributor's page of worked voltage-drop examples"],
+    [
+      "3-phase, 100 A over 150 m",
+      1.1,
+      100,
+      150,
+      16.5,
+      "a cable distributor's page of worked voltage-drop examples",
+    ],
   ])("%s: %d mV · %d A · %d m is %d V (%s)", (_what, rMvPerAm, currentA, lengthM, printed) => {
     expect(tabulatedDropV({ ...pure, rMvPerAm, currentA, lengthM })).toBeCloseTo(printed, 9);
   });
@@ -27,7 +34,8 @@ describe("tabulatedDropV", () => {
   });
   it("with resistance and reactance agrees with the printed 7.299 % (a handbook example, 65.82 A, 0.296 and 0.0268 Ω, cosφ 0.85)", () => {
     const lineToLineV =
-      Math.sqrt(3) * tabulatedDropV({ rMvPerAm: 296, xMvPerAm: 26.8, powerFactor: 0.85, currentA: 65.82, lengthM: 1 });
+      Math.sqrt(3) *
+      tabulatedDropV({ rMvPerAm: 296, xMvPerAm: 26.8, powerFactor: 0.85, currentA: 65.82, lengthM: 1 });
     expect(Math.abs((100 * lineToLineV) / 415 - 7.299)).toBeLessThanOrEqual(0.0073); // 0.1 %: sinφ is printed to four digits
   });
 });
@@ -40,7 +48,12 @@ describe("loadedCorrection", () => {
     expect(correction(32)).toBeCloseTo(0.92847, 5);
   });
   it("32 A in a cable for 66 A at 90 °C: 0.8566", () => {
-    const xlpe = { construction: known("armoured"), insulation: known("xlpe-90"), terminalC: known(90), method: known("E") };
+    const xlpe = {
+      construction: known("armoured"),
+      insulation: known("xlpe-90"),
+      terminalC: known(90),
+      method: known("E"),
+    };
     expect(correction(32, xlpe)).toBeCloseTo(0.8566, 4);
   });
   it("fully loaded it corrects nothing, overloaded it is not more than 1", () => {
@@ -50,15 +63,31 @@ describe("loadedCorrection", () => {
   it("a cold place does not lower it further, and in the ground it is 1", () => {
     expect(correction(32, { ambientC: known(10) })).toBeCloseTo(correction(32), 12);
     const buried = {
-      construction: known("armoured"), method: known("D"), soilThermalResistivityKmW: known(2.5), burialDepthM: known(0.7), ambientC: known(20),
+      construction: known("armoured"),
+      method: known("D"),
+      soilThermalResistivityKmW: known(2.5),
+      burialDepthM: known(0.7),
+      ambientC: known(20),
     };
     expect(correction(10, buried)).toBe(1);
   });
 });
 
 describe("voltageDrop along a path", () => {
-  const drop = (changes: object, currentA: number, lines: readonly ("L1" | "L2" | "L3")[] = ["L1"], loadLines = 1) =>
-    knownValue(voltageDrop([{ cable: cableWith(changes, lines), current: plain("I", currentA, "A") }], loadLines, circuits, figures));
+  const drop = (
+    changes: object,
+    currentA: number,
+    lines: readonly ("L1" | "L2" | "L3")[] = ["L1"],
+    loadLines = 1,
+  ) =>
+    knownValue(
+      voltageDrop(
+        [{ cable: cableWith(changes, lines), current: plain("I", currentA, "A") }],
+        loadLines,
+        circuits,
+        figures,
+      ),
+    );
 
   it("32 A over 25 m of 6 mm²: 7.3 · 0.92847 · 32 · 25 / 1000 V", () => {
     expect(drop({}, 32)).toBeCloseTo(0.0073 * 0.928474 * 32 * 25, 5);
@@ -67,7 +96,14 @@ describe("voltageDrop along a path", () => {
     expect(drop({}, 47)).toBeCloseTo(0.0073 * 47 * 25, 9);
   });
   it("on three phases a balanced load drops 1/√3 of the tabulated line-to-line figure, a single-phase load 2/√3", () => {
-    const swa = { construction: known("armoured"), lineMm2: known(10), method: known("D"), ambientC: known(20), soilThermalResistivityKmW: known(2.5), burialDepthM: known(0.7) };
+    const swa = {
+      construction: known("armoured"),
+      lineMm2: known(10),
+      method: known("D"),
+      ambientC: known(20),
+      soilThermalResistivityKmW: known(2.5),
+      burialDepthM: known(0.7),
+    };
     const lines = ["L1", "L2", "L3"] as const;
     expect(drop(swa, 32, lines, 3)).toBeCloseTo((0.0038 * 32 * 25) / Math.sqrt(3), 9);
     expect(drop(swa, 32, lines, 1)).toBeCloseTo((2 * 0.0038 * 32 * 25) / Math.sqrt(3), 9);
@@ -80,11 +116,16 @@ describe("voltageDrop along a path", () => {
   it("longer never drops less, more current never drops less", () => {
     const arbitrary = fc.double({ min: 0.1, max: 60, noNaN: true });
     fc.assert(
-      fc.property(arbitrary, arbitrary, fc.double({ min: 1, max: 2, noNaN: true }), (currentA, lengthM, more) => {
-        const base = drop({ lengthM: known(lengthM) }, currentA);
-        expect(drop({ lengthM: known(lengthM * more) }, currentA)).toBeGreaterThanOrEqual(base - 1e-12);
-        expect(drop({ lengthM: known(lengthM) }, currentA * more)).toBeGreaterThanOrEqual(base - 1e-12);
-      }),
+      fc.property(
+        arbitrary,
+        arbitrary,
+        fc.double({ min: 1, max: 2, noNaN: true }),
+        (currentA, lengthM, more) => {
+          const base = drop({ lengthM: known(lengthM) }, currentA);
+          expect(drop({ lengthM: known(lengthM * more) }, currentA)).toBeGreaterThanOrEqual(base - 1e-12);
+          expect(drop({ lengthM: known(lengthM) }, currentA * more)).toBeGreaterThanOrEqual(base - 1e-12);
+        },
+      ),
       { numRuns: 50 },
     );
   });

@@ -95,7 +95,8 @@ function cableDrop(
       formula: `${share.formula} * Ct * mV * I * L / 1000`,
       inputs: { Ct, mV: table("r"), I: current, L },
       compute: ({ Ct, mV, I, L }) =>
-        share.value * tabulatedDropV({ rMvPerAm: Ct * mV, xMvPerAm: 0, powerFactor: 1, currentA: I, lengthM: L }),
+        share.value *
+        tabulatedDropV({ rMvPerAm: Ct * mV, xMvPerAm: 0, powerFactor: 1, currentA: I, lengthM: L }),
     });
   }
   return step({
@@ -104,7 +105,8 @@ function cableDrop(
     formula: `${share.formula} * (Ct * r * pf + x * sqrt(1 - pf^2)) * I * L / 1000`,
     inputs: { Ct, r: table("r"), x: table("x"), pf: figures("chargePointPowerFactor"), I: current, L },
     compute: ({ Ct, r, x, pf, I, L }) =>
-      share.value * tabulatedDropV({ rMvPerAm: Ct * r, xMvPerAm: x, powerFactor: pf, currentA: I, lengthM: L }),
+      share.value *
+      tabulatedDropV({ rMvPerAm: Ct * r, xMvPerAm: x, powerFactor: pf, currentA: I, lengthM: L }),
   });
 }
 

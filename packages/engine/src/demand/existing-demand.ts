@@ -116,8 +116,14 @@ function circuitList(line: Line, { tree, premises, tables, figures }: DemandInpu
   const [first, ...others] = ends
     .filter((end) => end.kind === "load")
     .map((load): Quantity => ({ ...given(load.ratedA, "I"), label: `${load.label}, full-load current` }));
-  const named = { symbol: "Iex", label: "existing demand, low end: the largest load", unit: "A", clause: "recorded-demand" };
-  if (first === undefined) return { kind: "circuit-list", id: "circuits", days: null, ...noLoadsListed(line) };
+  const named = {
+    symbol: "Iex",
+    label: "existing demand, low end: the largest load",
+    unit: "A",
+    clause: "recorded-demand",
+  };
+  if (first === undefined)
+    return { kind: "circuit-list", id: "circuits", days: null, ...noLoadsListed(line) };
   const low = largest(named, [first, ...others]);
   const high = diversifiedDemand(ends, premises, tables.allowances, figures);
   return { kind: "circuit-list", id: "circuits", low, high, days: null };

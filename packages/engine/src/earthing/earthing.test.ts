@@ -2,7 +2,16 @@ import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { blankElectrode, blankJob } from "../job/blank.ts";
 import { known, locate, NOT_RECORDED } from "../job/index.ts";
-import { type Complex, complex, LINES, type Line, magnitude, multiply, polar, subtract } from "../quantities/index.ts";
+import {
+  type Complex,
+  complex,
+  LINES,
+  type Line,
+  magnitude,
+  multiply,
+  polar,
+  subtract,
+} from "../quantities/index.ts";
 import { earthing, figures } from "../testing/knowledge.ts";
 import { knownValue, plain } from "../testing/plain.ts";
 import { electrodeResistance } from "./electrode.ts";
@@ -24,7 +33,10 @@ const oracle = JSON.parse(
 /** Load current relative to its own line's voltage: lagging turns it back. */
 const loadsOf = (item: Case): Record<Line, Complex> => {
   const none: Record<Line, Complex> = { L1: complex(0), L2: complex(0), L3: complex(0) };
-  return item.loads.reduce((all, { line, currentA, powerFactor }) => ({ ...all, [line]: polar(currentA, -Math.acos(powerFactor)) }), none);
+  return item.loads.reduce(
+    (all, { line, currentA, powerFactor }) => ({ ...all, [line]: polar(currentA, -Math.acos(powerFactor)) }),
+    none,
+  );
 };
 
 describe(`openPenPotential against ${oracle.tool.name} ${oracle.tool.version}`, () => {
@@ -34,13 +46,21 @@ describe(`openPenPotential against ${oracle.tool.name} ${oracle.tool.version}`, 
     expect(oracle.cases.some((item) => item.loads.some((load) => load.powerFactor < 1))).toBe(true);
   });
   it.each(oracle.cases.map((item) => [item.id, item] as const))("%s", (_id, item) => {
-    const potential = openPenPotential({ nominalVoltageV: item.nominalVoltageV, loadA: loadsOf(item) }, item.electrodeResistanceOhm);
-    expect(magnitude(subtract(potential, item.results.touchVoltageV)) / item.nominalVoltageV).toBeLessThan(1e-9);
+    const potential = openPenPotential(
+      { nominalVoltageV: item.nominalVoltageV, loadA: loadsOf(item) },
+      item.electrodeResistanceOhm,
+    );
+    expect(magnitude(subtract(potential, item.results.touchVoltageV)) / item.nominalVoltageV).toBeLessThan(
+      1e-9,
+    );
   });
 });
 
 describe("openPenPotential, by hand", () => {
-  const loads = (L1: number, L2: number, L3: number) => ({ nominalVoltageV: 230, loadA: { L1: complex(L1), L2: complex(L2), L3: complex(L3) } });
+  const loads = (L1: number, L2: number, L3: number) => ({
+    nominalVoltageV: 230,
+    loadA: { L1: complex(L1), L2: complex(L2), L3: complex(L3) },
+  });
   // A potential divider, worked by hand: U0 · RE / (RE + U0/I).
   it.each([
     [32, 20, 169.2],
@@ -50,8 +70,10 @@ describe("openPenPotential, by hand", () => {
   ])("%d A and %d Ω: %d V", (amps, ohm, volts) => {
     expect(Math.abs(magnitude(openPenPotential(loads(amps, 0, 0), ohm)) - volts)).toBeLessThanOrEqual(0.05); // printed digits
   });
-  it("balanced loads leave nothing", () => expect(magnitude(openPenPotential(loads(32, 32, 32), null))).toBeLessThan(1e-12));
-  it("no load and no electrode: nothing to say, nothing there", () => expect(magnitude(openPenPotential(loads(0, 0, 0), null))).toBe(0));
+  it("balanced loads leave nothing", () =>
+    expect(magnitude(openPenPotential(loads(32, 32, 32), null))).toBeLessThan(1e-12));
+  it("no load and no electrode: nothing to say, nothing there", () =>
+    expect(magnitude(openPenPotential(loads(0, 0, 0), null))).toBe(0));
   it("all current through the rest of the installation when no electrode is there", () => {
     expect(magnitude(openPenPotential(loads(60, 20, 10), null))).toBeCloseTo((230 * Math.sqrt(2100)) / 90, 9);
   });
@@ -71,30 +93,58 @@ describe("open-neutral working agrees with the phasors", () => {
     [100, 100, 60, 1, 18.78],
   ])("three-phase %d, %d, %d A and %d Ω: %d V", (L1, L2, L3, ohm, volts) => {
     const worked = knownValue(
-      openPenPotentialThreePhase({ u0: plain("U0", 230), loads: [plain("I1", L1), plain("I2", L2), plain("I3", L3)], electrode: plain("RE", ohm) }),
+      openPenPotentialThreePhase({
+        u0: plain("U0", 230),
+        loads: [plain("I1", L1), plain("I2", L2), plain("I3", L3)],
+        electrode: plain("RE", ohm),
+      }),
     );
-    const phasor = openPenPotential({ nominalVoltageV: 230, loadA: { L1: complex(L1), L2: complex(L2), L3: complex(L3) } }, ohm);
+    const phasor = openPenPotential(
+      { nominalVoltageV: 230, loadA: { L1: complex(L1), L2: complex(L2), L3: complex(L3) } },
+      ohm,
+    );
     expect(worked).toBeCloseTo(magnitude(phasor), 9);
     expect(Math.abs(worked - volts)).toBeLessThanOrEqual(0.005);
   });
   it("the neutral current is the phasor sum of the lines", () => {
-    for (const loadA of [{ L1: 72, L2: 40, L3: 40 }, { L1: 60, L2: 20, L3: 10 }, { L1: 5, L2: 0, L3: 30 }]) {
-      const turn: Record<Line, Complex> = { L1: polar(1, 0), L2: polar(1, (-2 * Math.PI) / 3), L3: polar(1, (2 * Math.PI) / 3) };
-      const sum = LINES.map((line) => multiply(turn[line], complex(loadA[line]))).reduce((a, b) => ({ re: a.re + b.re, im: a.im + b.im }));
+    for (const loadA of [
+      { L1: 72, L2: 40, L3: 40 },
+      { L1: 60, L2: 20, L3: 10 },
+      { L1: 5, L2: 0, L3: 30 },
+    ]) {
+      const turn: Record<Line, Complex> = {
+        L1: polar(1, 0),
+        L2: polar(1, (-2 * Math.PI) / 3),
+        L3: polar(1, (2 * Math.PI) / 3),
+      };
+      const sum = LINES.map((line) => multiply(turn[line], complex(loadA[line]))).reduce((a, b) => ({
+        re: a.re + b.re,
+        im: a.im + b.im,
+      }));
       expect(neutralCurrentA(loadA)).toBeCloseTo(magnitude(sum), 9);
     }
   });
 });
 
 describe("electrodeResistance", () => {
-  const electrode = (resistance: number | null, rods: { ρ: number; L: number; d: number; n: number; s: number } | null) => {
+  const electrode = (
+    resistance: number | null,
+    rods: { ρ: number; L: number; d: number; n: number; s: number } | null,
+  ) => {
     const job = blankJob({ id: "t", title: "t", jurisdiction: "england", phases: 1 });
     const described = {
       ...blankElectrode(),
       resistanceOhm: resistance === null ? NOT_RECORDED : known(resistance),
-      rods: rods && { soilResistivityOhmM: known(rods.ρ), lengthM: known(rods.L), diameterMm: known(rods.d), count: known(rods.n), spacingM: known(rods.s) },
+      rods: rods && {
+        soilResistivityOhmM: known(rods.ρ),
+        lengthM: known(rods.L),
+        diameterMm: known(rods.d),
+        count: known(rods.n),
+        spacingM: known(rods.s),
+      },
     };
-    const located = locate({ ...job, earthing: { ...job.earthing, electrode: described } }).earthing.electrode;
+    const located = locate({ ...job, earthing: { ...job.earthing, electrode: described } }).earthing
+      .electrode;
     if (located === null) throw new Error("no electrode");
     return electrodeResistance(located, figures);
   };
@@ -117,14 +167,20 @@ describe("electrodeResistance", () => {
     expect(knownValue(electrode(38, { ρ: 100, L: 1.2, d: 14.2, n: 1, s: 1 }))).toBe(38);
   });
   it("without either it asks for the measurement", () => {
-    expect(electrode(null, null)).toMatchObject({ kind: "unknown", missing: [{ path: "earthing.electrode.resistanceOhm" }] });
+    expect(electrode(null, null)).toMatchObject({
+      kind: "unknown",
+      missing: [{ path: "earthing.electrode.resistanceOhm" }],
+    });
   });
 });
 
 describe("protective sizes", () => {
   const job = (mm2: number) => {
     const document = blankJob({ id: "t", title: "t", jurisdiction: "england", phases: 1 });
-    return locate({ ...document, earthing: { ...document.earthing, supplyNeutralMm2: known(mm2), earthingConductorMm2: known(mm2) } }).earthing;
+    return locate({
+      ...document,
+      earthing: { ...document.earthing, supplyNeutralMm2: known(mm2), earthingConductorMm2: known(mm2) },
+    }).earthing;
   };
   it.each([
     [2.5, 2.5],
@@ -133,9 +189,12 @@ describe("protective sizes", () => {
     [35, 16],
     [50, 25],
     [70, 35],
-  ])("beside a line conductor of %d mm² the table asks for %d [bs7671] table 54.7 [reprint-bonding]", (line, cpc) => {
-    expect(knownValue(protectiveSizeByTable(job(line).supplyNeutralMm2))).toBe(cpc);
-  });
+  ])(
+    "beside a line conductor of %d mm² the table asks for %d [bs7671] table 54.7 [reprint-bonding]",
+    (line, cpc) => {
+      expect(knownValue(protectiveSizeByTable(job(line).supplyNeutralMm2))).toBe(cpc);
+    },
+  );
   it.each([
     [25, 10],
     [35, 10],
@@ -152,7 +211,10 @@ describe("protective sizes", () => {
     [16, 8],
     [35, 17.5],
     [70, 25],
-  ])("bonding elsewhere with an earthing conductor of %d mm²: %d mm² [bs7671] 544.1.1", (conductor, bonding) => {
-    expect(knownValue(bondingSizeElsewhere(job(conductor).earthingConductorMm2, figures))).toBe(bonding);
-  });
+  ])(
+    "bonding elsewhere with an earthing conductor of %d mm²: %d mm² [bs7671] 544.1.1",
+    (conductor, bonding) => {
+      expect(knownValue(bondingSizeElsewhere(job(conductor).earthingConductorMm2, figures))).toBe(bonding);
+    },
+  );
 });

@@ -1,6 +1,14 @@
 import { describe, expect, it } from "vitest";
 import { blankNode, blankOvercurrent } from "../job/blank.ts";
-import { type Curve, type Job, known, locate, NOT_RECORDED, notApplicable, type OvercurrentStandard } from "../job/index.ts";
+import {
+  type Curve,
+  type Job,
+  known,
+  locate,
+  NOT_RECORDED,
+  notApplicable,
+  type OvercurrentStandard,
+} from "../job/index.ts";
 import { roundTo } from "../quantities/index.ts";
 import { figures, protection } from "../testing/knowledge.ts";
 import { knownValue, plain } from "../testing/plain.ts";
@@ -12,7 +20,12 @@ import { type Device, maxLoopImpedance } from "./max-loop-impedance.ts";
 import { timeCurrentBand, timeOnEdge } from "./time-current.ts";
 
 /** A device as it stands located in a job. */
-function device(standard: OvercurrentStandard, ratingA: number, curve?: Curve, breakingCapacityKa = 6): Device {
+function device(
+  standard: OvercurrentStandard,
+  ratingA: number,
+  curve?: Curve,
+  breakingCapacityKa = 6,
+): Device {
   const overcurrent = {
     ...blankOvercurrent(),
     standard: known(standard),
@@ -78,8 +91,16 @@ describe("maxLoopImpedance of fuses", () => {
     expect(zsMax(of, timeS)).toMatchObject({ kind: "unknown", missing: [{ what: "figure" }] });
   });
   it("asks for the rating when that is not recorded", () => {
-    const unread = locatedDevice({ ...blankOvercurrent(), standard: known("bs-en-60898"), curve: known("B"), ratingA: NOT_RECORDED });
-    expect(zsMax(unread)).toMatchObject({ kind: "unknown", missing: [{ path: "nodes[w].overcurrent.ratingA" }] });
+    const unread = locatedDevice({
+      ...blankOvercurrent(),
+      standard: known("bs-en-60898"),
+      curve: known("B"),
+      ratingA: NOT_RECORDED,
+    });
+    expect(zsMax(unread)).toMatchObject({
+      kind: "unknown",
+      missing: [{ path: "nodes[w].overcurrent.ratingA" }],
+    });
   });
 });
 
@@ -110,7 +131,13 @@ describe("timeCurrentBand", () => {
     expect(timeOnEdge(gg80.slow, 425, "slow")).toBeCloseTo(5, 9);
   });
   it("edges never rise with current, and the fast edge is never the slower", () => {
-    for (const of of [breaker("B", 32), breaker("C", 40), breaker("D", 63), device("bs-88-3", 63), device("bs-88-2", 100)]) {
+    for (const of of [
+      breaker("B", 32),
+      breaker("C", 40),
+      breaker("D", 63),
+      device("bs-88-3", 63),
+      device("bs-88-2", 100),
+    ]) {
       const { fast, slow } = band(of);
       let before = { fast: Number.POSITIVE_INFINITY, slow: Number.POSITIVE_INFINITY };
       for (let currentA = 10; currentA < 20_000; currentA *= 1.01) {
@@ -123,38 +150,68 @@ describe("timeCurrentBand", () => {
     }
   });
   it("the printed 5 s currents worked back from loop impedances agree with the recalled gates within 1 %", () => {
-    for (const [ratingA, zsOhm] of [[63, 0.68], [80, 0.51], [100, 0.38]] as const) {
+    for (const [ratingA, zsOhm] of [
+      [63, 0.68],
+      [80, 0.51],
+      [100, 0.38],
+    ] as const) {
       const gate = protection.fuseGates.rows.find((row) => row.ratingA === ratingA)?.maxAt5s ?? 0;
       expect(Math.abs((0.95 * 230) / zsOhm / gate - 1)).toBeLessThan(0.011);
     }
   });
-  it("has no band for an old cut-out fuse", () => expect(timeCurrentBand(device("bs-1361-ii", 60), protection)).toBeNull());
+  it("has no band for an old cut-out fuse", () =>
+    expect(timeCurrentBand(device("bs-1361-ii", 60), protection)).toBeNull());
 });
 
 describe("discrimination", () => {
   it("a B32 below an 80 A fuse is safe in overload, and up to 610 A by the gates; above, its energy may melt the fuse", () => {
-    expect(discrimination(breaker("B", 32), device("bs-88-3", 80), 500, protection)).toEqual({ state: "full" });
-    expect(discrimination(breaker("B", 32), device("bs-88-3", 80), 1500, protection)).toEqual({ state: "partial", upToA: 610, because: "energy" });
+    expect(discrimination(breaker("B", 32), device("bs-88-3", 80), 500, protection)).toEqual({
+      state: "full",
+    });
+    expect(discrimination(breaker("B", 32), device("bs-88-3", 80), 1500, protection)).toEqual({
+      state: "partial",
+      upToA: 610,
+      because: "energy",
+    });
   });
   it("a small breaker lets less energy through than a large fuse needs to melt", () => {
-    expect(discrimination(breaker("B", 16), device("bs-88-3", 125), 6000, protection)).toEqual({ state: "full" });
+    expect(discrimination(breaker("B", 16), device("bs-88-3", 125), 6000, protection)).toEqual({
+      state: "full",
+    });
   });
   it("a D breaker of 63 A below a 63 A fuse does not wait its turn", () => {
-    expect(discrimination(breaker("D", 63), device("bs-88-3", 63), 1500, protection)).toMatchObject({ state: "none" });
+    expect(discrimination(breaker("D", 63), device("bs-88-3", 63), 1500, protection)).toMatchObject({
+      state: "none",
+    });
   });
   it("fuses discriminate at 1.6 to 1", () => {
-    expect(discrimination(device("bs-88-3", 32), device("bs-88-3", 63), 3000, protection)).toEqual({ state: "full" });
-    expect(discrimination(device("bs-88-3", 63), device("bs-88-3", 80), 3000, protection)).toMatchObject({ state: "none" });
+    expect(discrimination(device("bs-88-3", 32), device("bs-88-3", 63), 3000, protection)).toEqual({
+      state: "full",
+    });
+    expect(discrimination(device("bs-88-3", 63), device("bs-88-3", 80), 3000, protection)).toMatchObject({
+      state: "none",
+    });
   });
   it("cannot tell without figures, and says for which", () => {
-    expect(discrimination(breaker("B", 32), device("bs-1361-ii", 60), 1000, protection)).toEqual({ state: "cannot-tell", which: "ahead" });
-    expect(discrimination(device("bs-en-60947-2", 40), device("bs-88-3", 80), 1000, protection)).toEqual({ state: "cannot-tell", which: "below" });
-    expect(discrimination(breaker("C", 40, 10), device("bs-88-3", 80), 2600, protection)).toEqual({ state: "partial", upToA: 610, because: "energy-not-published" });
+    expect(discrimination(breaker("B", 32), device("bs-1361-ii", 60), 1000, protection)).toEqual({
+      state: "cannot-tell",
+      which: "ahead",
+    });
+    expect(discrimination(device("bs-en-60947-2", 40), device("bs-88-3", 80), 1000, protection)).toEqual({
+      state: "cannot-tell",
+      which: "below",
+    });
+    expect(discrimination(breaker("C", 40, 10), device("bs-88-3", 80), 2600, protection)).toEqual({
+      state: "partial",
+      upToA: 610,
+      because: "energy-not-published",
+    });
   });
 });
 
 describe("clearingTime", () => {
-  const time = (of: Device, currentA: number) => clearingTime(of, plain("I", currentA) as Known, protection, protection.fuseGates.citation);
+  const time = (of: Device, currentA: number) =>
+    clearingTime(of, plain("I", currentA) as Known, protection, protection.fuseGates.citation);
   it("is the slow edge: a B32 beyond 160 A at once, a fuse by its gates", () => {
     expect(knownValue(time(breaker("B", 32), 329))).toBe(0.1);
     expect(knownValue(time(device("bs-88-3", 80), 425))).toBeCloseTo(5, 9);

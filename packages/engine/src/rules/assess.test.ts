@@ -27,14 +27,21 @@ describe("assess", () => {
       expect(new Set(findings.map(({ id }) => id)).size).toBe(findings.length);
       for (const { id, template, data } of findings) {
         const places = [...template.matchAll(/\{(\w+)\}/g)].map((match) => match[1] ?? "");
-        expect(places.filter((place) => !(place in data)), id).toEqual([]);
+        expect(
+          places.filter((place) => !(place in data)),
+          id,
+        ).toEqual([]);
       }
     }
   });
   it("of a blank job it knows only how it is drawn; it fails nothing and asks for everything", () => {
-    const { findings, missing } = assessed(blankJob({ id: "b", title: "b", jurisdiction: "england", phases: 1 }));
+    const { findings, missing } = assessed(
+      blankJob({ id: "b", title: "b", jurisdiction: "england", phases: 1 }),
+    );
     const verdicts = new Set(findings.map(({ verdict }) => verdict));
-    expect(findings.filter(({ verdict }) => verdict === "pass").map(({ id }) => id)).toEqual(["dedicated-circuit/charge-point"]);
+    expect(findings.filter(({ verdict }) => verdict === "pass").map(({ id }) => id)).toEqual([
+      "dedicated-circuit/charge-point",
+    ]);
     expect(verdicts.has("cannot-tell")).toBe(true);
     expect(missing.length).toBeGreaterThan(40);
   });
@@ -43,7 +50,8 @@ describe("assess", () => {
     expect([result.isCovered, result.findings]).toEqual([false, []]);
   });
   it("leaves out what a jurisdiction does not have", () => {
-    const rules = (jurisdiction: string) => new Set(assessed(changed({ "site.jurisdiction": jurisdiction })).findings.map(({ ruleId }) => ruleId));
+    const rules = (jurisdiction: string) =>
+      new Set(assessed(changed({ "site.jurisdiction": jurisdiction })).findings.map(({ ruleId }) => ruleId));
     expect(rules("england").has("new-building-charge-point")).toBe(true);
     expect(rules("wales").has("new-building-charge-point")).toBe(false);
     expect(rules("scotland").has("building-control-notice")).toBe(false);
@@ -54,7 +62,9 @@ describe("assess", () => {
     expect(paths.length).toBeGreaterThan(150);
     for (const path of paths) {
       const { findings } = assessed(changed({ [path]: NOT_RECORDED }));
-      expect(findings.filter(({ verdict }) => verdict === "fail").map(({ id }) => `${path}: ${id}`)).toEqual([]);
+      expect(findings.filter(({ verdict }) => verdict === "fail").map(({ id }) => `${path}: ${id}`)).toEqual(
+        [],
+      );
     }
   });
   it("never throws when any number of facts are missing", () => {
@@ -75,8 +85,14 @@ describe("what a finding rests on", () => {
     return found;
   };
   it("names assumed facts under the number, and those that only chose a row", () => {
-    const job = changed({ "supply.measuredZeOhm": known(0.2, "assumed"), "cables[way-to-car].run.lineMm2": known(6, "assumed") });
-    expect(finding(job).assumed.map((fact) => fact.path)).toEqual(["supply.measuredZeOhm", "cables[way-to-car].run.lineMm2"]);
+    const job = changed({
+      "supply.measuredZeOhm": known(0.2, "assumed"),
+      "cables[way-to-car].run.lineMm2": known(6, "assumed"),
+    });
+    expect(finding(job).assumed.map((fact) => fact.path)).toEqual([
+      "supply.measuredZeOhm",
+      "cables[way-to-car].run.lineMm2",
+    ]);
     expect(finding().assumed).toEqual([]);
   });
   it("names every figure and clause that nobody has read in its source", () => {
@@ -86,7 +102,7 @@ describe("what a finding rests on", () => {
   });
   it("says at what value of its main fact the verdict would turn", () => {
     // Zs 0.95 · 230 / 160 = 1.3656 Ω; the path adds 2 m of 25/16 mm² and 15 m of 6/6 mm², hot.
-    const path = ((0.727 + 1.15) * 2 + 2 * 3.08 * 15) / 1000 * 1.1965;
+    const path = (((0.727 + 1.15) * 2 + 2 * 3.08 * 15) / 1000) * 1.1965;
     const turn = finding().turningPoint;
     expect(turn).toMatchObject({ direction: "above", fact: { path: "supply.measuredZeOhm" } });
     expect(turn?.value).toBeCloseTo((0.95 * 230) / 160 - path, 6);
@@ -98,7 +114,12 @@ describe("working", () => {
     const { findings, options } = assessed();
     const quantities = [
       ...findings.flatMap(quantitiesOf),
-      ...options.flatMap(({ demand, limit, fallback, chargePointA }) => [demand, limit, fallback, chargePointA]),
+      ...options.flatMap(({ demand, limit, fallback, chargePointA }) => [
+        demand,
+        limit,
+        fallback,
+        chargePointA,
+      ]),
     ].filter((quantity) => quantity !== null && quantity.kind !== "unknown");
     const { formulas, disagreements } = reEvaluate(quantities as never);
     expect(disagreements).toEqual([]);

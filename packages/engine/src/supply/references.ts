@@ -53,10 +53,22 @@ export function brokenReferences(job: LocatedJob, tree: SupplyTree): readonly Pr
     ];
   });
   const repeated = [
-    ...repeatedNames("demand.recordings", job.demand.recordings.map(({ id }) => id)),
-    ...repeatedNames("metering.currentTransformers", (job.metering?.currentTransformers ?? []).map(({ id }) => id)),
-    ...repeatedNames("limiter.failures", (job.limiter?.failures ?? []).map(({ failure }) => failure)),
-    ...repeatedNames("tests.circuits", job.tests.circuits.map(({ way }) => way)),
+    ...repeatedNames(
+      "demand.recordings",
+      job.demand.recordings.map(({ id }) => id),
+    ),
+    ...repeatedNames(
+      "metering.currentTransformers",
+      (job.metering?.currentTransformers ?? []).map(({ id }) => id),
+    ),
+    ...repeatedNames(
+      "limiter.failures",
+      (job.limiter?.failures ?? []).map(({ failure }) => failure),
+    ),
+    ...repeatedNames(
+      "tests.circuits",
+      job.tests.circuits.map(({ way }) => way),
+    ),
   ];
   return [...repeated, ...recordings, ...limited, ...circuits, ...deadProofs, ...transformers];
 }

@@ -1,8 +1,8 @@
 import { GREAT_BRITAIN } from "@underfuse/knowledge";
 import type { Job } from "../job/index.ts";
-import { assess, type AssessmentInputs, type Finding } from "../rules/index.ts";
-import { opened } from "./sketch.ts";
+import { type AssessmentInputs, assess, type Finding } from "../rules/index.ts";
 import { setAt } from "./set-at.ts";
+import { opened } from "./sketch.ts";
 import { soundJob } from "./sound-job.ts";
 
 /** Places of a job and what to put there. */
@@ -14,11 +14,19 @@ export const changed = (changes: Changes, job: Job = soundJob()): Job =>
 const TODAY: AssessmentInputs = { onIso: "2026-11-25", series: new Map() };
 
 /** What one rule says of the sound job after some changes. */
-export const judged = (ruleId: string, changes: Changes, inputs: Partial<AssessmentInputs> = {}): readonly Finding[] =>
-  assess(opened(changed(changes)), GREAT_BRITAIN, { ...TODAY, ...inputs }).findings.filter((finding) => finding.ruleId === ruleId);
+export const judged = (
+  ruleId: string,
+  changes: Changes,
+  inputs: Partial<AssessmentInputs> = {},
+): readonly Finding[] =>
+  assess(opened(changed(changes)), GREAT_BRITAIN, { ...TODAY, ...inputs }).findings.filter(
+    (finding) => finding.ruleId === ruleId,
+  );
 
 /** Shortened: verdict, message, action and what is missing, of each finding of a rule. */
 export const said = (ruleId: string, changes: Changes, inputs: Partial<AssessmentInputs> = {}) =>
   judged(ruleId, changes, inputs).map(({ verdict, message, action, missing }) =>
-    [verdict, message, action, ...(missing ?? []).map((item) => item.path)].filter((part) => part !== undefined).join(" "),
+    [verdict, message, action, ...(missing ?? []).map((item) => item.path)]
+      .filter((part) => part !== undefined)
+      .join(" "),
   );

@@ -26,7 +26,9 @@ export function reEvaluate(quantities: readonly Known[]): {
     if (node.kind !== "step" || walked.has(node)) return;
     walked.add(node);
     formulas.push(node.formula);
-    const scope = Object.fromEntries(Object.entries(node.inputs).map(([symbol, input]) => [symbol, input.value]));
+    const scope = Object.fromEntries(
+      Object.entries(node.inputs).map(([symbol, input]) => [symbol, input.value]),
+    );
     const evaluated = Number(evaluate(node.formula, scope));
     const tolerance = 1e-9 * Math.max(1, Math.abs(node.value));
     if (!(Math.abs(evaluated - node.value) <= tolerance)) {

@@ -1,7 +1,7 @@
+import type { CableRun } from "../circuits/index.ts";
 import { blankCableRun } from "../job/blank.ts";
 import { type Job, known, notApplicable } from "../job/index.ts";
 import type { Line } from "../quantities/index.ts";
-import type { CableRun } from "../circuits/index.ts";
 import type { SupplyCable } from "../supply/index.ts";
 import { opened, sketchJob } from "./sketch.ts";
 
@@ -31,8 +31,13 @@ export function describedRun(changes: Partial<DocumentRun> = {}): DocumentRun {
 }
 
 /** A cable of a supply tree with that run, its facts located. */
-export function cableWith(changes: Partial<DocumentRun> = {}, lines: readonly Line[] = ["L1"]): SupplyCable & { run: CableRun } {
+export function cableWith(
+  changes: Partial<DocumentRun> = {},
+  lines: readonly Line[] = ["L1"],
+): SupplyCable & { run: CableRun } {
   const job = sketchJob(lines.length === 3 ? 3 : 1, [["cut-out", "load", "end"]]);
-  const cables = job.cables.map((cable) => (cable.to === "end" ? { ...cable, lines: [...lines], run: describedRun(changes) } : cable));
+  const cables = job.cables.map((cable) =>
+    cable.to === "end" ? { ...cable, lines: [...lines], run: describedRun(changes) } : cable,
+  );
   return opened({ ...job, cables }).tree.cable("to-end") as SupplyCable & { run: CableRun };
 }

@@ -3,7 +3,9 @@ import { NAMING_KEYS } from "../job/place.ts";
 
 /** A copy of a job with one place changed, by the path a finding shows: `nodes[car].ratedA`. */
 export function setAt(job: Job, path: string, value: unknown): Job {
-  const keys = [...path.matchAll(/\[([^\]]+)\]|([^.[\]]+)/g)].map(([, id, key]) => (id === undefined ? { key: key ?? "" } : { id }));
+  const keys = [...path.matchAll(/\[([^\]]+)\]|([^.[\]]+)/g)].map(([, id, key]) =>
+    id === undefined ? { key: key ?? "" } : { id },
+  );
   const copy = structuredClone(job) as unknown as Record<string, unknown>;
   let here: Record<string, unknown> = copy;
   keys.forEach((step, index) => {
@@ -16,7 +18,9 @@ export function setAt(job: Job, path: string, value: unknown): Job {
 }
 
 function indexOf(list: readonly unknown[], id: string, path: string): string {
-  const index = list.findIndex((entry) => NAMING_KEYS.some((key) => (entry as Record<string, unknown>)[key] === id));
+  const index = list.findIndex((entry) =>
+    NAMING_KEYS.some((key) => (entry as Record<string, unknown>)[key] === id),
+  );
   if (index < 0 && /^\d+$/.test(id)) return id;
   if (index < 0) throw new Error(`no ${id} in ${path}`);
   return String(index);

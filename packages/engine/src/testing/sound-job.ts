@@ -1,4 +1,11 @@
-import { blankCircuitTest, blankJob, blankLimiter, blankMetering, blankNode, blankTransformer } from "../job/blank.ts";
+import {
+  blankCircuitTest,
+  blankJob,
+  blankLimiter,
+  blankMetering,
+  blankNode,
+  blankTransformer,
+} from "../job/blank.ts";
 import { type Job, known, notApplicable } from "../job/index.ts";
 import { FAILURES } from "../job/schema/limiter.ts";
 import { describedRun } from "./run.ts";
@@ -57,7 +64,11 @@ export function soundJob(): Job {
     supply: {
       ...job.supply,
       nominalVoltageV: known(230),
-      measuredVoltageV: { L1: known(240), L2: notApplicable("single-phase"), L3: notApplicable("single-phase") },
+      measuredVoltageV: {
+        L1: known(240),
+        L2: notApplicable("single-phase"),
+        L3: notApplicable("single-phase"),
+      },
       measuredZeOhm: known(0.2),
       measuredFaultCurrentKa: known(1.2),
       isLooped: known(false),
@@ -77,10 +88,20 @@ export function soundJob(): Job {
       blankNode("cut-out", {
         id: "cut-out",
         label: "Cut-out",
-        overcurrent: { standard: known("bs-88-3"), curve: notApplicable("a fuse"), ratingA: known(100), breakingCapacityKa: known(16) },
+        overcurrent: {
+          standard: known("bs-88-3"),
+          curve: notApplicable("a fuse"),
+          ratingA: known(100),
+          breakingCapacityKa: known(16),
+        },
       }),
       blankNode("meter", { id: "meter", label: "Meter" }),
-      blankNode("board", { id: "board", label: "Board", form: known("consumer-unit" as const), residual: null }),
+      blankNode("board", {
+        id: "board",
+        label: "Board",
+        form: known("consumer-unit" as const),
+        residual: null,
+      }),
       blankNode("load", { id: "house", label: "House", purpose: "heat-pump", ratedA: known(20) }),
       blankNode("way", { id: "way", label: "Way", overcurrent: breaker(32), residual: residual() }),
       blankNode("charge-point", {
@@ -123,7 +144,11 @@ export function soundJob(): Job {
       join("meter", "board", tails()),
       join("board", "house", "not-surveyed"),
       join("board", "way", "busbar"),
-      join("way", "car", describedRun({ lengthM: known(15), protective: { form: known("separate"), mm2: known(6) } })),
+      join(
+        "way",
+        "car",
+        describedRun({ lengthM: known(15), protective: { form: known("separate"), mm2: known(6) } }),
+      ),
     ],
     demand: {
       recordings: [
@@ -138,11 +163,18 @@ export function soundJob(): Job {
         },
       ],
     },
-    surge: { isFitted: known(true), hasSeriousConsequence: known(false), ownerDeclines: notApplicable("fitted") },
+    surge: {
+      isFitted: known(true),
+      hasSeriousConsequence: known(false),
+      ownerDeclines: notApplicable("fitted"),
+    },
     metering: {
       ...blankMetering(),
       currentTransformers: [
-        { ...blankTransformer({ id: "ct1", cable: "cut-out-to-meter", conductor: "L1", channel: "L1" }), arrow: known("towards-load") },
+        {
+          ...blankTransformer({ id: "ct1", cable: "cut-out-to-meter", conductor: "L1", channel: "L1" }),
+          arrow: known("towards-load"),
+        },
       ],
     },
     limiter: {

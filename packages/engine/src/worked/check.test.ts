@@ -15,11 +15,19 @@ describe("decide", () => {
     [60.000001, "<=", 60, "broken"],
     [10, ">=", 10, "holds"],
     [9.9999, ">=", 10, "broken"],
-  ] as const)("%d %s %d: %s", (left, relation, right, expected) => expect(state(left, relation, right)).toBe(expected));
+  ] as const)("%d %s %d: %s", (left, relation, right, expected) =>
+    expect(state(left, relation, right)).toBe(expected),
+  );
 
   it("decides nothing while a side is unknown, and gathers what is missing from both", () => {
     const lacking = (path: string) =>
-      ({ kind: "unknown", symbol: path, label: path, unit: "", missing: [{ path, label: path, what: "fact" }] }) as const;
+      ({
+        kind: "unknown",
+        symbol: path,
+        label: path,
+        unit: "",
+        missing: [{ path, label: path, what: "fact" }],
+      }) as const;
     expect(decide({ left: lacking("a"), relation: "<=", right: lacking("b") })).toEqual({
       state: "unknown",
       missing: [expect.objectContaining({ path: "a" }), expect.objectContaining({ path: "b" })],

@@ -19,8 +19,13 @@ describe("figureOn", () => {
     ["2015-06-30", 1],
     ["2015-07-01", 0.95],
     ["2029-12-31", 0.95],
-  ])("on %s it is %d", (date, value) => expect(figureOn(figure, date)).toMatchObject({ kind: "figure", value }));
+  ])("on %s it is %d", (date, value) =>
+    expect(figureOn(figure, date)).toMatchObject({ kind: "figure", value }),
+  );
   it.each(["2008-06-30", "2030-01-01"])("on %s there is none, and it says so", (date) => {
-    expect(figureOn(figure, date)).toMatchObject({ kind: "unknown", missing: [{ what: "figure", label: expect.stringContaining(date) }] });
+    expect(figureOn(figure, date)).toMatchObject({
+      kind: "unknown",
+      missing: [{ what: "figure", label: expect.stringContaining(date) }],
+    });
   });
 });

@@ -37,6 +37,9 @@ describe("total, largest and smallest", () => {
     expect(total(named, [])).toMatchObject({ kind: "step", value: 0, formula: "0" });
   });
   it("an unknown term is not a zero", () => {
-    expect(total(named, [plain("L", 3), unknown("M")])).toMatchObject({ kind: "unknown", missing: [{ path: "M" }] });
+    expect(total(named, [plain("L", 3), unknown("M")])).toMatchObject({
+      kind: "unknown",
+      missing: [{ path: "M" }],
+    });
   });
 });

@@ -27,7 +27,10 @@ describe("turningPoint", () => {
   });
   it("says from where a failing length would pass", () => {
     const length = plain("L", 90) as FactQuantity;
-    const turn = turningPoint({ left: line(length, 0.064, 0), relation: "<=", right: plain("limit", 5) }, length);
+    const turn = turningPoint(
+      { left: line(length, 0.064, 0), relation: "<=", right: plain("limit", 5) },
+      length,
+    );
     expect(turn).toMatchObject({ direction: "below" });
     expect(turn?.value).toBeCloseTo(78.125, 6);
   });
@@ -46,17 +49,27 @@ describe("turningPoint", () => {
   it("for any straight check: the verdict is the same at the turn and another just beyond it", () => {
     const number = fc.double({ min: 0.01, max: 100, noNaN: true });
     fc.assert(
-      fc.property(number, number, fc.double({ min: -50, max: 50, noNaN: true }), number, (x, slope, offset, limit) => {
-        const fact = plain("x", x) as FactQuantity;
-        const check: Check = { left: line(fact, slope, offset), relation: "<=", right: plain("limit", limit) };
-        const turn = turningPoint(check, fact);
-        if (turn === null) return;
-        const holdsAt = (value: number) =>
-          decide({ ...check, left: plain("y", valueIf(check.left as Known, "test.x", value)) }).state;
-        const beyond = turn.value + (turn.direction === "above" ? 1 : -1) * 1e-6 * Math.max(1, turn.value);
-        expect(holdsAt(turn.value)).toBe(decide(check).state);
-        expect(holdsAt(beyond)).not.toBe(decide(check).state);
-      }),
+      fc.property(
+        number,
+        number,
+        fc.double({ min: -50, max: 50, noNaN: true }),
+        number,
+        (x, slope, offset, limit) => {
+          const fact = plain("x", x) as FactQuantity;
+          const check: Check = {
+            left: line(fact, slope, offset),
+            relation: "<=",
+            right: plain("limit", limit),
+          };
+          const turn = turningPoint(check, fact);
+          if (turn === null) return;
+          const holdsAt = (value: number) =>
+            decide({ ...check, left: plain("y", valueIf(check.left as Known, "test.x", value)) }).state;
+          const beyond = turn.value + (turn.direction === "above" ? 1 : -1) * 1e-6 * Math.max(1, turn.value);
+          expect(holdsAt(turn.value)).toBe(decide(check).state);
+          expect(holdsAt(beyond)).not.toBe(decide(check).state);
+        },
+      ),
     );
   });
 });

@@ -1,0 +1,46 @@
+import { describe, expect, it } from "vitest";
+import { known, NOT_RECORDED } from "../../job/index.ts";
+import { type Changes, said } from "../../testing/findings.ts";
+import { breakingCapacity } from "./breaking-capacity.ts";
+
+describe(breakingCapacity.id, () => {
+  it.each<[what: string, changes: Changes, says: string[]]>([
+    ["1.2 kA against 6 kA", {}, ["pass breaks"]],
+    ["on the limit", { "supply.measuredFaultCurrentKa": known(6) }, ["pass breaks"]],
+    [
+      "above it, the operator declares 16 kA, a house",
+      { "supply.declaredFaultCurrentKa": known(16) },
+      ["pass conditional caution"],
+    ],
+    [
+      "above it, the operator declares more",
+      { "supply.declaredFaultCurrentKa": known(19.6) },
+      ["cannot-tell refer refer"],
+    ],
+    [
+      "above it, nothing declared",
+      { "supply.measuredFaultCurrentKa": known(20) },
+      ["cannot-tell refer refer"],
+    ],
+    [
+      "above it, not a house",
+      { "supply.declaredFaultCurrentKa": known(16), "site.premises": known("shop-or-office") },
+      ["fail tooLow"],
+    ],
+    [
+      "above it, not a consumer unit",
+      { "supply.declaredFaultCurrentKa": known(16), "nodes[board].form": known("distribution-board") },
+      ["fail tooLow"],
+    ],
+    [
+      "capacity unknown",
+      { "nodes[way].overcurrent.breakingCapacityKa": NOT_RECORDED },
+      ["cannot-tell unknown nodes[way].overcurrent.breakingCapacityKa"],
+    ],
+    [
+      "fault current unknown",
+      { "supply.measuredFaultCurrentKa": NOT_RECORDED },
+      ["cannot-tell unknown supply.measuredFaultCurrentKa"],
+    ],
+  ])("%s", (_what, changes, says) => expect(said(breakingCapacity.id, changes)).toEqual(says));
+});

@@ -1,0 +1,117 @@
+import { describe, expect, it } from "vitest";
+import { blankElectrode } from "../../job/blank.ts";
+import { known, NOT_RECORDED } from "../../job/index.ts";
+import { type Changes, said } from "../../testing/findings.ts";
+import { brokenNeutralProtection } from "./broken-neutral-protection.ts";
+
+describe(brokenNeutralProtection.id, () => {
+  it.each<[what: string, changes: Changes, says: string[]]>([
+    ["a device with a true earth reference", {}, ["pass earthReference"]],
+    ["without one", { "nodes[car].openPen.hasEarthReference": known(false) }, ["fail noEarthReference"]],
+    [
+      "not known",
+      { "nodes[car].openPen.hasEarthReference": NOT_RECORDED },
+      ["cannot-tell deviceUnknown nodes[car].openPen.hasEarthReference"],
+    ],
+    [
+      "a voltage window on one phase",
+      { "nodes[car].openPen.method": known("device-with-voltage-window") },
+      ["pass voltageWindow"],
+    ],
+    ["none", { "nodes[car].openPen.method": known("none") }, ["fail none"]],
+    [
+      "undecided",
+      { "nodes[car].openPen.method": NOT_RECORDED },
+      ["cannot-tell methodUnknown nodes[car].openPen.method"],
+    ],
+    [
+      "balance is not offered",
+      { "nodes[car].openPen.method": known("three-phase-balance") },
+      ["cannot-tell balanceWithdrawn refer"],
+    ],
+    [
+      "an isolating transformer is for a designer",
+      { "nodes[car].openPen.method": known("isolating-transformer") },
+      ["cannot-tell isolatingTransformer refer"],
+    ],
+    [
+      "an electrode of its own is judged elsewhere",
+      { "nodes[car].openPen.method": known("separate-electrode") },
+      ["pass separateElectrode"],
+    ],
+    [
+      "another device with the maker's word",
+      {
+        "nodes[car].openPen.method": known("other-device"),
+        "nodes[car].openPen.hasMakersStatement": known(true),
+      },
+      ["pass otherDevice"],
+    ],
+    [
+      "another device that closes again",
+      {
+        "nodes[car].openPen.method": known("other-device"),
+        "nodes[car].openPen.hasMakersStatement": known(true),
+        "nodes[car].openPen.recloses": known(true),
+      },
+      ["fail otherDeviceUnproved"],
+    ],
+    [
+      "another device without the maker's word",
+      {
+        "nodes[car].openPen.method": known("other-device"),
+        "nodes[car].openPen.hasMakersStatement": known(false),
+      },
+      ["fail otherDeviceUnproved"],
+    ],
+    [
+      "another device nobody has read about",
+      {
+        "nodes[car].openPen.method": known("other-device"),
+        "nodes[car].openPen.hasMakersStatement": NOT_RECORDED,
+      },
+      ["cannot-tell deviceUnknown nodes[car].openPen.hasMakersStatement"],
+    ],
+    [
+      "a low electrode, none described",
+      { "nodes[car].openPen.method": known("low-resistance-electrode") },
+      ["cannot-tell noElectrode nodes[car].openPen.electrode"],
+    ],
+    [
+      "57 A through 1.765 Ω is just under 70 V",
+      {
+        "nodes[car].openPen.method": known("low-resistance-electrode"),
+        "nodes[car].openPen.electrode": { ...blankElectrode(), resistanceOhm: known(1.765) },
+      },
+      ["pass electrodeHolds"],
+    ],
+    [
+      "57 A through 1.766 Ω is not",
+      {
+        "nodes[car].openPen.method": known("low-resistance-electrode"),
+        "nodes[car].openPen.electrode": { ...blankElectrode(), resistanceOhm: known(1.766) },
+      },
+      ["fail electrodeTooHigh"],
+    ],
+    [
+      "an electrode not measured",
+      {
+        "nodes[car].openPen.method": known("low-resistance-electrode"),
+        "nodes[car].openPen.electrode": blankElectrode(),
+      },
+      ["cannot-tell electrodeUnknown nodes[car].openPen.electrode.resistanceOhm"],
+    ],
+    ["indoors", { "nodes[car].isOutdoors": known(false) }, ["not-applicable indoors"]],
+    [
+      "place unknown",
+      { "nodes[car].isOutdoors": NOT_RECORDED },
+      ["cannot-tell placeUnknown nodes[car].isOutdoors"],
+    ],
+    ["TN-S", { "earthing.arrangement": known("TN-S") }, ["not-applicable notTncs"]],
+    [
+      "arrangement unknown",
+      { "earthing.arrangement": NOT_RECORDED },
+      ["cannot-tell arrangementUnknown earthing.arrangement"],
+    ],
+  ])("%s", (_what, changes, says) => expect(said(brokenNeutralProtection.id, changes)).toEqual(says));
+});

@@ -1,0 +1,111 @@
+import { describe, expect, it } from "vitest";
+import { known, NOT_RECORDED } from "../../job/index.ts";
+import { type Changes, said } from "../../testing/findings.ts";
+import { operatorRoute } from "./operator-route.ts";
+
+describe(operatorRoute.id, () => {
+  it.each<[what: string, changes: Changes, says: string[]]>([
+    [
+      "60 A on the threshold: notify",
+      { limiter: null, "demand.recordings[log].maximumA": known(28) },
+      ["pass notify notify-after"],
+    ],
+    [
+      "60.1 A: apply",
+      { limiter: null, "demand.recordings[log].maximumA": known(28.1) },
+      ["cannot-tell apply apply-first supply.operator.answer"],
+    ],
+    [
+      "managed under it, unmanaged over it: the two straddle",
+      { "limiter.limitA": known(60), "demand.recordings[log].maximumA": known(40) },
+      ["cannot-tell straddles apply-first supply.operator.answer supply.operator.acceptsLimiter"],
+    ],
+    [
+      "the same, and the operator counts the managed demand",
+      {
+        "limiter.limitA": known(60),
+        "demand.recordings[log].maximumA": known(40),
+        "supply.operator.acceptsLimiter": known(true),
+      },
+      ["pass notifyManaged notify-after"],
+    ],
+    [
+      "the same, and it does not",
+      {
+        "limiter.limitA": known(60),
+        "demand.recordings[log].maximumA": known(40),
+        "supply.operator.acceptsLimiter": known(false),
+      },
+      ["cannot-tell straddles apply-first supply.operator.answer"],
+    ],
+    [
+      "managed over the threshold",
+      { "demand.recordings[log].maximumA": known(40) },
+      ["cannot-tell apply apply-first supply.operator.answer"],
+    ],
+    [
+      "over the fuse without a load manager, not live yet",
+      { limiter: null, "work.energisedOn": NOT_RECORDED, "demand.recordings[log].maximumA": known(70) },
+      ["cannot-tell aboveFuse apply-first supply.operator.answer"],
+    ],
+    [
+      "over the fuse even managed, not live yet",
+      { "work.energisedOn": NOT_RECORDED, "demand.recordings[log].maximumA": known(101) },
+      ["cannot-tell managedAboveFuse apply-first supply.operator.answer"],
+    ],
+    [
+      "over the fuse and already live",
+      { "demand.recordings[log].maximumA": known(101) },
+      ["fail aboveFuseInService apply-first"],
+    ],
+    [
+      "other premises",
+      { "site.premises": known("shop-or-office") },
+      ["cannot-tell otherPremises apply-first supply.operator.answer"],
+    ],
+    [
+      "looped",
+      { "supply.isLooped": known(true) },
+      ["cannot-tell looped contact-operator supply.operator.answer"],
+    ],
+    [
+      "unmetered",
+      { "supply.isUnmetered": known(true) },
+      ["cannot-tell unmetered contact-operator supply.operator.answer"],
+    ],
+    [
+      "fuse unknown beats looped",
+      { "supply.isLooped": known(true), "nodes[cut-out].overcurrent.ratingA": NOT_RECORDED },
+      ["cannot-tell fuseUnknown contact-operator nodes[cut-out].overcurrent.ratingA"],
+    ],
+    [
+      "danger beats everything",
+      {
+        "supply.serviceConcerns": known(["exposed-live-metal"]),
+        "supply.operator.answer": known("may-proceed"),
+      },
+      ["fail unsafe stop"],
+    ],
+    [
+      "not looked at",
+      { "supply.serviceConcerns": NOT_RECORDED },
+      ["cannot-tell lookAtService supply.serviceConcerns"],
+    ],
+    [
+      "looped or not, nobody knows",
+      { "supply.isLooped": NOT_RECORDED },
+      ["cannot-tell serviceUnknown supply.isLooped"],
+    ],
+    [
+      "the operator said yes",
+      { "supply.operator.answer": known("may-proceed"), "demand.recordings[log].maximumA": known(90) },
+      ["pass answered"],
+    ],
+    ["the operator said no", { "supply.operator.answer": known("may-not-proceed") }, ["fail refused"]],
+    [
+      "demand unknown",
+      { "nodes[car].ratedA": NOT_RECORDED },
+      ["cannot-tell demandUnknown nodes[car].ratedA"],
+    ],
+  ])("%s", (_what, changes, says) => expect(said(operatorRoute.id, changes)).toEqual(says));
+});
