@@ -3,6 +3,8 @@ import { defineConfig } from "vitest/config";
 export default defineConfig({
   test: {
     include: ["packages/*/src/**/*.test.ts", "scripts/**/*.test.ts"],
-    reporters: ["default"],
+    // Tests share nothing but pure modules, so files need no process of their own.
+    pool: "threads",
+    isolate: false,
   },
 });

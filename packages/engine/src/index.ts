@@ -10,6 +10,7 @@ export * from "./demand/index.ts";
 export * from "./earthing/index.ts";
 export * from "./job/index.ts";
 export * from "./limiter/index.ts";
+export * from "./present/index.ts";
 export * from "./protection/index.ts";
 export * from "./quantities/index.ts";
 export * from "./rules/index.ts";

@@ -4,7 +4,7 @@
  *
  * @module
  */
-import { z } from "zod";
+import * as z from "zod";
 import { guideOf, NOT_RECORDED } from "./fact.ts";
 import { cableRun } from "./schema/cable.ts";
 import { overcurrentDevice, residualDevice } from "./schema/devices.ts";

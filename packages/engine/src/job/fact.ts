@@ -6,7 +6,7 @@
  *
  * @module
  */
-import { z } from "zod";
+import * as z from "zod";
 import { isIsoDate } from "../quantities/index.ts";
 import { BASES, type Basis } from "../worked/index.ts";
 

@@ -1,7 +1,10 @@
+export { blankJob } from "./blank.ts";
 export * from "./chosen-row.ts";
 export * from "./fact.ts";
+export * from "./fact-guide-at.ts";
 export * from "./given.ts";
 export * from "./json-schema.ts";
+export { MAX_CHARACTERS } from "./json-text.ts";
 export * from "./locate.ts";
 export * from "./parse-job.ts";
 export type { Problem } from "./problem.ts";

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { jobSchema } from "./schema/job.ts";
 
 /** The job format as JSON Schema (draft 2020-12), for editors and other programs. */

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { type Fact, type FactGuide, guideOf } from "./fact.ts";
 import { placeBelow } from "./place.ts";
 import { type Job, jobSchema } from "./schema/job.ts";

@@ -9,7 +9,7 @@ import { managedOrAll, worstLine } from "./worst-line.ts";
 export const OPTION_KINDS = ["full-rate", "lower-rate", "managed", "larger-supply"] as const;
 export type OptionKind = (typeof OPTION_KINDS)[number];
 
-export type OperatorRoute = "notify-after" | "apply-first" | "not-possible" | "cannot-tell";
+export type OperatorRoute = "notify-after" | "apply-first" | "not-possible" | "not-needed" | "cannot-tell";
 
 /** One way of doing the job, side by side with the others. */
 export interface Option {
@@ -161,7 +161,7 @@ function largerSupply(study: Study): Option {
     return {
       ...common,
       chargePointA: largestPoint(study),
-      route: "not-possible",
+      route: "not-needed",
       reason: "notNeeded",
       data: {},
     };

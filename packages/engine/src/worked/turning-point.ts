@@ -12,13 +12,14 @@ export interface TurningPoint {
 
 /** How far from its present value a fact is followed: a thousand times, or to zero. */
 const FARTHEST = 1000;
-const HALVINGS = 200;
+/** Relative width at which a bracket counts as a point. */
+const NARROW = 1e-12;
 
 /**
  * Finds where a decided check turns when one fact alone changes.
  *
- * Searches away from the present value on both sides, by doubling distance, then halves the bracket;
- * the nearer turn wins. Returns null when the check does not turn within a thousand times the value,
+ * Searches away from the present value on both sides, each step four times as far, then narrows the bracket; the
+ * nearer turn wins. Returns null when the check does not turn within a thousand times the value,
  * or does not rest on the fact. Facts are taken as non-negative, as every fact with a unit here is.
  * Tables chosen on the way stay as chosen (see `valueIf`).
  */
@@ -33,29 +34,21 @@ export function turningPoint(check: Check, fact: FactQuantity): TurningPoint | n
   ) {
     return null;
   }
-  const state = (value: number) =>
-    holds(valueIf(left, fact.path, value), check.relation, valueIf(right, fact.path, value));
-  const now = result.state === "holds";
+  const sample = (at: number): Sample => {
+    const [l, r] = [valueIf(left, fact.path, at), valueIf(right, fact.path, at)];
+    const stands = holds(l, check.relation, r) === (result.state === "holds");
+    return { at, stands, gap: Math.abs(r - l) };
+  };
 
   const reach = (direction: 1 | -1): number | null => {
-    let near = fact.value;
-    for (let distance = Math.max(fact.value, 1) * 1e-6; ; distance *= 2) {
-      const far = Math.max(0, fact.value + direction * distance);
-      if (state(far) !== now) return bisect(near, far);
-      if (far === 0 || distance > FARTHEST * Math.max(fact.value, 1)) return null;
+    const scale = Math.max(fact.value, 1);
+    let near = sample(fact.value);
+    for (let distance = scale * 1e-3; ; distance *= 4) {
+      const far = sample(Math.max(0, fact.value + direction * distance));
+      if (!far.stands) return narrowed(near, far, sample);
+      if (far.at === 0 || distance > FARTHEST * scale) return null;
       near = far;
     }
-  };
-  const bisect = (sameSide: number, otherSide: number): number => {
-    let [near, far] = [sameSide, otherSide];
-    for (let halving = 0; halving < HALVINGS; halving++) {
-      const middle = (near + far) / 2;
-      if (middle === near || middle === far) break;
-      if (state(middle) === now) near = middle;
-      else far = middle;
-    }
-    // A turn counts from the last value with the present verdict: "passes until 0.71" still passes at 0.71.
-    return near;
   };
 
   const [above, below] = [reach(1), reach(-1)];
@@ -64,4 +57,31 @@ export function turningPoint(check: Check, fact: FactQuantity): TurningPoint | n
   return isAboveNearer
     ? { fact, value: above as number, direction: "above" }
     : { fact, value: below as number, direction: "below" };
+}
+
+interface Sample {
+  readonly at: number;
+  /** Whether the present verdict stands here. */
+  readonly stands: boolean;
+  /** How far apart the two sides are: where to look next, no more. */
+  readonly gap: number;
+}
+
+/**
+ * Narrows a bracket by false position, halving every third time so that it cannot stall, and gives the end on which
+ * the present verdict still stands: "passes until 0.71" still passes at 0.71.
+ */
+function narrowed(standing: Sample, turned: Sample, sample: (at: number) => Sample): number {
+  let [near, far] = [standing, turned];
+  for (
+    let round = 0;
+    round < 100 && Math.abs(far.at - near.at) > NARROW * Math.max(1, Math.abs(near.at));
+    round++
+  ) {
+    const share = round % 3 === 2 ? 0.5 : near.gap / (near.gap + far.gap);
+    const middle = sample(near.at + (far.at - near.at) * (share > 0 && share < 1 ? share : 0.5));
+    if (middle.stands) near = middle;
+    else far = middle;
+  }
+  return near.at;
 }

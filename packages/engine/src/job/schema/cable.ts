@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { LINES } from "../../quantities/index.ts";
 import { fact, number, wholeNumber } from "../fact.ts";
 

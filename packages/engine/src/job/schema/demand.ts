@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { LINES } from "../../quantities/index.ts";
 import { fact, isoDate, number, text, wholeNumber } from "../fact.ts";
 

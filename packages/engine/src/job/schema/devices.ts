@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { fact, number, yesNo } from "../fact.ts";
 
 export const OVERCURRENT_STANDARDS = [

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { fact, number, wholeNumber } from "../fact.ts";
 
 export const ARRANGEMENTS = ["TN-S", "TN-C-S", "TT"] as const;

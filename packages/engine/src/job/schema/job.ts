@@ -9,7 +9,7 @@
  *
  * @module
  */
-import { z } from "zod";
+import * as z from "zod";
 import { fact, text, yesNo } from "../fact.ts";
 import { cable } from "./cable.ts";
 import { demand } from "./demand.ts";

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { fact, isoDate, number, text, yesNo } from "../fact.ts";
 import { overcurrentDevice, residualDevice } from "./devices.ts";
 import { electrode } from "./earthing.ts";

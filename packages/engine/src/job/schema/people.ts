@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { fact, text } from "../fact.ts";
 
 export const ROLES = [

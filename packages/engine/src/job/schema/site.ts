@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { fact, text, yesNo } from "../fact.ts";
 
 export const JURISDICTIONS = ["england", "wales", "scotland", "northern-ireland", "ireland"] as const;

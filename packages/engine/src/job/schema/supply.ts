@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { fact, isoDate, number, yesNo } from "../fact.ts";
 
 /** Signs that service equipment is not fit to be left in use. */

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { fact, isoDate, yesNo } from "../fact.ts";
 
 /** Editions of the wiring rules a job can be designed and certified to. Dates and clauses are knowledge. */

@@ -16,8 +16,10 @@ export const buildingControlNotice = rule({
     noNewCircuit: "No new circuit; not notifiable on that account.",
     unknown:
       "Record the kind of premises, whether a circuit is added, and whether the installer may self-certify.",
-    selfCertifyDue:
+    selfCertifyLater:
       "Notifiable. Self-certify: notice and the customer's certificate within {days} days of completion.",
+    selfCertifyDue:
+      "Notifiable. Send the notice and the customer's certificate by {due}, and record the day.",
     selfCertified: "Notifiable; told on {told}, due by {due}.",
     selfCertifiedLate: "Notifiable; told on {told}, after {due}. Tell the scheme and the customer.",
     noticeFirst:
@@ -50,18 +52,13 @@ export const buildingControlNotice = rule({
     });
     if (installerIsRegistered.state === "known" && installerIsRegistered.value) {
       const days = figures("buildingNoticeDays");
-      const data = { days: isKnown(days) ? String(days.value) : "–" };
-      if (told.state !== "known" || energisedOn.state !== "known" || !isKnown(days)) {
-        return [
-          cannotTell(
-            subject,
-            "selfCertifyDue",
-            [told, energisedOn].filter((fact) => fact.state !== "known").map(missing),
-            { data, facts },
-          ),
-        ];
+      if (energisedOn.state !== "known" || !isKnown(days)) {
+        const data = { days: isKnown(days) ? String(days.value) : "–" };
+        return [{ ...notApplicable(subject, "selfCertifyLater", facts), data }];
       }
       const due = addDays(energisedOn.value, days.value);
+      if (told.state !== "known")
+        return [cannotTell(subject, "selfCertifyDue", [missing(told)], { data: { due }, facts })];
       const inTime = told.value <= due;
       return [
         say(inTime ? "pass" : "fail", inTime ? "selfCertified" : "selfCertifiedLate", {
@@ -87,6 +84,7 @@ type Message =
   | "notDwelling"
   | "noNewCircuit"
   | "unknown"
+  | "selfCertifyLater"
   | "selfCertifyDue"
   | "selfCertified"
   | "selfCertifiedLate"

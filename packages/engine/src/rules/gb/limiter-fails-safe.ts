@@ -67,17 +67,14 @@ export const limiterFailsSafe = rule<Message>({
       failure: "",
     });
     if (notTried.length === 0) return [setting, ...proved];
+    const untried = { ...limiterSubject("failures"), id: "limiter-untried" };
     const failures = notTried.map((failure) => failure.replaceAll("-", " ")).join(", ");
     const lacks = notTried.map((failure) => ({
       path: `limiter.failures[${failure}].offeredA`,
       label: `current offered after: ${failure.replaceAll("-", " ")}`,
       what: "fact" as const,
     }));
-    return [
-      setting,
-      ...proved,
-      cannotTell(limiterSubject("failures"), "notProved", lacks, { data: { failures } }),
-    ];
+    return [setting, ...proved, cannotTell(untried, "notProved", lacks, { data: { failures } })];
   },
 });
 

@@ -3,15 +3,16 @@ import { known, NOT_RECORDED } from "../../job/index.ts";
 import { type Changes, said } from "../../testing/findings.ts";
 import { operatorDeadline } from "./operator-deadline.ts";
 
+const unsent = { "supply.operator.notifiedOn": NOT_RECORDED };
+
 describe(operatorDeadline.id, () => {
-  it.each<[what: string, changes: Changes, says: string[]]>([
-    ["on the last day", { "supply.operator.notifiedOn": known("2026-12-15") }, ["pass inTime"]],
-    ["a day late", { "supply.operator.notifiedOn": known("2026-12-16") }, ["fail late"]],
-    [
-      "not yet sent, still time",
-      { "supply.operator.notifiedOn": NOT_RECORDED },
-      ["cannot-tell due supply.operator.notifiedOn"],
-    ],
-    ["not live yet", { "work.energisedOn": NOT_RECORDED }, ["not-applicable notYet"]],
-  ])("%s", (_what, changes, says) => expect(said(operatorDeadline.id, changes)).toEqual(says));
+  it.each<[what: string, changes: Changes, onIso: string, says: string[]]>([
+    ["on the last day", { "supply.operator.notifiedOn": known("2026-12-15") }, "2026-11-25", ["pass inTime"]],
+    ["a day late", { "supply.operator.notifiedOn": known("2026-12-16") }, "2026-11-25", ["fail late"]],
+    ["not sent, the last day", unsent, "2026-12-15", ["cannot-tell due supply.operator.notifiedOn"]],
+    ["not sent, the day after", unsent, "2026-12-16", ["fail overdue"]],
+    ["not live yet", { "work.energisedOn": NOT_RECORDED }, "2026-11-25", ["not-applicable notYet"]],
+  ])("%s", (_what, changes, onIso, says) =>
+    expect(said(operatorDeadline.id, changes, { onIso })).toEqual(says),
+  );
 });

@@ -1,0 +1,73 @@
+import { dirname, join } from "node:path";
+import { type IntervalSeries, MAX_CHARACTERS, type OpenJob, openJob, type Problem } from "@underfuse/engine";
+import { Refusal } from "./exit-status.ts";
+import { readSeries } from "./read-series.ts";
+import type { Surroundings } from "./surroundings.ts";
+
+export interface LoadedJob {
+  readonly open: OpenJob;
+  readonly series: ReadonlyMap<string, IntervalSeries>;
+  /** Recordings that could not be read, in words. */
+  readonly warnings: readonly string[];
+}
+
+/**
+ * Reads a job file and the recordings beside it. The files are only read, never changed.
+ *
+ * @throws Refusal when the job cannot be opened, with every problem in words.
+ */
+export async function loadJob(path: string, world: Surroundings): Promise<LoadedJob> {
+  const opened = openJob(await readSmall(path, world));
+  if (!opened.ok) throw new Refusal(problemText(path, opened.problems));
+  const series = new Map<string, IntervalSeries>();
+  const warnings: string[] = [];
+  for (const recording of opened.document.demand.recordings) {
+    if (recording.kind !== "interval-series") continue;
+    const read = await readRecording(join(dirname(path), recording.file), recording, world);
+    if (read.ok) series.set(recording.id, read.series);
+    else warnings.push(`Recording "${recording.id}", ${recording.file}: ${read.message}. It is left out.`);
+  }
+  return { open: opened, series, warnings };
+}
+
+async function readSmall(path: string, world: Surroundings): Promise<string> {
+  try {
+    const size = await world.sizeOf(path);
+    // Every character takes at least one byte: a larger file need not be read to be refused.
+    if (size > 4 * MAX_CHARACTERS) {
+      throw new Refusal(
+        `${path}: the file has ${size} bytes, more than a job can have. Check that this is the job file; keep recordings in files of their own beside it.`,
+      );
+    }
+    return await world.readText(path);
+  } catch (error) {
+    if (error instanceof Refusal) throw error;
+    throw new Refusal(`${path}: ${whyUnreadable(error)}`);
+  }
+}
+
+const whyUnreadable = (error: unknown): string =>
+  ({
+    ENOENT: "there is no such file. Check the name.",
+    EISDIR: "that is a folder. Name the job file in it.",
+    EACCES: "you may not read it. Check its permissions.",
+  })[(error as { code?: string }).code ?? ""] ?? "it could not be read.";
+
+async function readRecording(path: string, recording: Parameters<typeof readSeries>[1], world: Surroundings) {
+  try {
+    return readSeries(await world.readText(path), recording);
+  } catch (error) {
+    return { ok: false, message: whyUnreadable(error).replace(/\.$/, "") } as const;
+  }
+}
+
+/** Problems as a person reads them: where, what stood there, what to do. */
+export function problemText(path: string, problems: readonly Problem[]): string {
+  const lead = `${path} cannot be opened: ${problems.length === 1 ? "one problem" : `${problems.length} problems`}. The file has not been changed.`;
+  const lines = problems.map(({ code, path: place, received, message }) =>
+    [`  ${place === "" ? "the file" : place}`, `    found: ${received}`, `    ${message} [${code}]`].join(
+      "\n",
+    ),
+  );
+  return [lead, ...lines].join("\n");
+}

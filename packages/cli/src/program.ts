@@ -1,0 +1,188 @@
+import {
+  type Assessment,
+  assess,
+  assessmentJson,
+  assessmentView,
+  blankJob,
+  type FindingView,
+  isIsoDate,
+  jobJsonSchema,
+  reportHtml,
+  serialiseJob,
+} from "@underfuse/engine";
+import { GREAT_BRITAIN } from "@underfuse/knowledge";
+import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
+import { assessmentStatus, EXIT, Refusal } from "./exit-status.ts";
+import { loadJob } from "./load-job.ts";
+import { Printer, wrapped } from "./print.ts";
+import type { Surroundings } from "./surroundings.ts";
+
+interface Common {
+  readonly json?: true;
+  readonly on?: string;
+}
+
+const JURISDICTIONS = ["england", "wales", "scotland", "northern-ireland", "ireland"] as const;
+
+/** Runs one command line and gives its exit status. Never throws. */
+export async function run(words: readonly string[], world: Surroundings): Promise<number> {
+  let status: number = EXIT.allPass;
+  const program = commands(world, (value) => {
+    status = value;
+  });
+  try {
+    await program.parseAsync([...words], { from: "user" });
+    return status;
+  } catch (error) {
+    if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.allPass : EXIT.unreadable;
+    if (error instanceof Refusal) {
+      world.err(`${error.message}\n`);
+      return error.status;
+    }
+    world.err(
+      `${wrapped("Something went wrong that is this program's fault, not the job's. No file has been changed. Please report it with the job, and say:")}\n  ${error instanceof Error ? error.message : String(error)}\n`,
+    );
+    return EXIT.unreadable;
+  }
+}
+
+function commands(world: Surroundings, end: (status: number) => void): Command {
+  const printer = new Printer(world.isColourful);
+  const program = new Command("underfuse")
+    .description("Assess a load-managed car charge point behind one main fuse.")
+    .exitOverride()
+    .configureOutput({ writeOut: world.out, writeErr: world.err })
+    .configureHelp({ helpWidth: 80 })
+    .addHelpText(
+      "after",
+      "\nExit status: 0 every check passes, 1 a check fails, 2 something cannot be told,\n64 the job or the command could not be read.",
+    );
+
+  const about = (name: string, description: string): Command =>
+    program
+      .command(name)
+      .description(description)
+      .argument("<job>", "job file")
+      .option("--json", "plain data for other programs")
+      .addOption(
+        new Option("--on <date>", "assess as on this day, year-month-day (today when left out)").argParser(
+          isoDate,
+        ),
+      );
+  const assessed = async (path: string, { on }: Common): Promise<Assessment> => {
+    const { open, series, warnings } = await loadJob(path, world);
+    for (const warning of warnings) world.err(`${wrapped(warning)}\n`);
+    return assess(open, GREAT_BRITAIN, { onIso: on ?? world.today(), series });
+  };
+  const print = (text: string): void => world.out(`${text}\n`);
+  const printJson = (value: unknown): void => print(JSON.stringify(value, null, 2));
+
+  about("assess", "verdict, findings by stage, what is missing, options").action(
+    async (path: string, options: Common) => {
+      const assessment = await assessed(path, options);
+      if (options.json) printJson(assessmentJson(assessment));
+      else print(printer.assessment(assessmentView(assessment)));
+      end(assessmentStatus(assessment));
+    },
+  );
+
+  about("explain", "one finding down to facts and figures")
+    .argument("<finding>", "finding, as `assess` names it, or a rule for all its findings")
+    .action(async (path: string, wanted: string, options: Common) => {
+      const assessment = await assessed(path, options);
+      const all = assessmentView(assessment).stages.flatMap(({ findings }) => findings);
+      const found = all.filter(({ id }) => id === wanted || id.startsWith(`${wanted}/`));
+      if (found.length === 0) throw new Refusal(noSuchFinding(wanted, all));
+      if (options.json) printJson(found);
+      else print(found.map((view) => printer.explanation(view)).join("\n\n"));
+    });
+
+  about("missing", "what to find out, most valuable first").action(async (path: string, options: Common) => {
+    const assessment = await assessed(path, options);
+    const { missingNow, missingLater } = assessmentView(assessment);
+    if (options.json) {
+      printJson(assessment.missing);
+      return;
+    }
+    print(`Before the work is settled:\n${printer.missing(missingNow)}`);
+    if (missingLater.length > 0) print(`\nOn the day and afterwards:\n${printer.missing(missingLater)}`);
+  });
+
+  about("options", "the ways of doing the job, side by side").action(
+    async (path: string, options: Common) => {
+      const assessment = await assessed(path, options);
+      if (options.json) printJson((assessmentJson(assessment) as { options: unknown }).options);
+      else print(printer.options(assessmentView(assessment).options));
+    },
+  );
+
+  about("report", "everything on one page that opens without a network")
+    .requiredOption("-o, --output <file>", "where to write it")
+    .option("--serve", "show it on this machine until stopped")
+    .action(async (path: string, options: Common & { output: string; serve?: true }) => {
+      const page = reportHtml(await assessed(path, options));
+      await world.writeText(options.output, page, true).catch(() => {
+        throw new Refusal(`${options.output}: the report could not be written there. Choose another place.`);
+      });
+      print(`Report written to ${options.output}`);
+      if (options.serve) print(`Report shown at ${await world.serve(page)} (stop with Ctrl-C)`);
+    });
+
+  program
+    .command("schema")
+    .description("the job format as JSON Schema")
+    .action(() => printJson(jobJsonSchema()));
+
+  program
+    .command("new")
+    .description("begin a job: a survey sheet on which nothing is known yet")
+    .argument("<job>", "job file to write; it must not be there yet")
+    .option("--title <words>", "what the job is called", "New job")
+    .addOption(
+      new Option("--in <jurisdiction>", "whose rules apply").choices(JURISDICTIONS).default("england"),
+    )
+    .addOption(
+      new Option("--phases <number>", "line conductors of the supply").choices(["1", "3"]).default("1"),
+    )
+    .action(
+      async (
+        path: string,
+        options: { title: string; in: (typeof JURISDICTIONS)[number]; phases: "1" | "3" },
+      ) => {
+        const id =
+          options.title
+            .toLowerCase()
+            .replace(/[^a-z0-9]+/g, "-")
+            .replace(/^-|-$/g, "") || "job";
+        const job = blankJob({
+          id,
+          title: options.title,
+          jurisdiction: options.in,
+          phases: options.phases === "3" ? 3 : 1,
+        });
+        await world.writeText(path, serialiseJob(job), false).catch((error: { code?: string }) => {
+          throw new Refusal(
+            error.code === "EEXIST"
+              ? `${path} is there already and is left as it is. Choose another name.`
+              : `${path}: it could not be written there. Choose another place.`,
+          );
+        });
+        print(
+          `Written to ${path}. Fill in what you know; underfuse missing ${path} says what is worth finding out first.`,
+        );
+      },
+    );
+
+  return program;
+}
+
+function isoDate(text: string): string {
+  if (!isIsoDate(text)) throw new InvalidArgumentError("Write it year-month-day, such as 2026-11-25.");
+  return text;
+}
+
+function noSuchFinding(wanted: string, all: readonly FindingView[]): string {
+  const near = all.filter(({ id }) => id.includes(wanted.split("/")[0] ?? wanted)).map(({ id }) => id);
+  const list = (near.length > 0 ? near : all.map(({ id }) => id)).map((id) => `  ${id}`).join("\n");
+  return `There is no finding "${wanted}". ${near.length > 0 ? "Near it:" : "The findings are:"}\n${list}`;
+}

@@ -1,0 +1,94 @@
+import { type Assessment, citationFor, quantitiesOf, type Study } from "../rules/index.ts";
+import type { Quantity } from "../worked/index.ts";
+import { assessmentView } from "./assessment-view.ts";
+import { fill } from "./format.ts";
+
+/**
+ * An assessment as plain data for other programs: every number unrounded, every working whole.
+ *
+ * The shape follows the engine's own names; sentences are filled in for convenience.
+ */
+export function assessmentJson(assessment: Assessment): object {
+  const { study, findings, missing, options, isCovered } = assessment;
+  const { headline, counts } = assessmentView(assessment);
+  return {
+    job: { id: study.job.id, title: study.job.title },
+    onIso: study.inputs.onIso,
+    designIso: study.designIso,
+    isCovered,
+    headline,
+    counts,
+    findings: findings.map((finding) => ({
+      id: finding.id,
+      rule: finding.ruleId,
+      title: finding.title,
+      stage: finding.stage,
+      verdict: finding.verdict,
+      action: finding.action ?? null,
+      message: finding.message,
+      sentence: fill(finding.template, finding.data),
+      data: finding.data,
+      subject: finding.subject,
+      citation: citationFor(finding.clause, study) ?? null,
+      check: finding.check
+        ? {
+            left: finding.check.left.symbol,
+            relation: finding.check.relation,
+            right: finding.check.right.symbol,
+          }
+        : null,
+      working: quantitiesOf(finding).map(quantityJson),
+      facts: finding.facts ?? [],
+      missing: finding.missing ?? [],
+      assumed: finding.assumed,
+      unchecked: finding.unchecked,
+      turningPoint:
+        finding.turningPoint === null
+          ? null
+          : {
+              path: finding.turningPoint.fact.path,
+              now: finding.turningPoint.fact.value,
+              value: finding.turningPoint.value,
+              direction: finding.turningPoint.direction,
+              unit: finding.turningPoint.fact.unit,
+            },
+    })),
+    missing,
+    options: options.map((option) => ({
+      ...option,
+      demand: quantityJson(option.demand),
+      chargePointA: option.chargePointA && quantityJson(option.chargePointA),
+      limit: option.limit && quantityJson(option.limit),
+      fallback: option.fallback && quantityJson(option.fallback),
+    })),
+    demand: demandJson(study),
+  };
+}
+
+/** A quantity without its function: what is left is enough to work it out again. */
+function quantityJson(quantity: Quantity): object {
+  if (quantity.kind !== "step") return quantity;
+  const { compute: _, inputs, ...rest } = quantity;
+  return {
+    ...rest,
+    inputs: Object.fromEntries(
+      Object.entries(inputs).map(([symbol, input]) => [symbol, quantityJson(input)]),
+    ),
+  };
+}
+
+const demandJson = ({ demand }: Study): object =>
+  demand.map(({ line, existing, unmanaged, managed }) => {
+    const band = (of: { low: Quantity; high: Quantity }) => ({
+      low: quantityJson(of.low),
+      high: quantityJson(of.high),
+    });
+    return {
+      line,
+      evidence: existing.used.id,
+      because: existing.because,
+      existing: band(existing.used),
+      unmanaged: band(unmanaged),
+      managed: managed && band(managed),
+    };
+  });
