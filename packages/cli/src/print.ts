@@ -118,6 +118,8 @@ export class Printer {
     return [
       wrapped(`${line.equation}   ${line.label}`, indent),
       ...(line.formula === null ? [] : [wrapped(`= ${line.formula}`, deeper)]),
+      ...(line.isRepeated ? [this.#colours.dim(`${deeper}worked out above`)] : []),
+      ...(line.chosenBy === null ? [] : [wrapped(`by ${line.chosenBy}`, deeper)]),
       ...(line.origin === "" ? [] : [this.#colours.dim(wrapped(line.origin, deeper))]),
       ...line.inputs.flatMap((input) => this.#working(input, deeper)),
     ];

@@ -92,7 +92,7 @@ function cableDrop(
     return step({
       ...named,
       clause: "voltage-drop",
-      formula: `${share.formula} * Ct * mV * I * L / 1000`,
+      formula: `${share.formula}Ct * mV * I * L / 1000`,
       inputs: { Ct, mV: table("r"), I: current, L },
       compute: ({ Ct, mV, I, L }) =>
         share.value *
@@ -102,7 +102,7 @@ function cableDrop(
   return step({
     ...named,
     clause: "voltage-drop",
-    formula: `${share.formula} * (Ct * r * pf + x * sqrt(1 - pf^2)) * I * L / 1000`,
+    formula: `${share.formula}(Ct * r * pf + x * sqrt(1 - pf^2)) * I * L / 1000`,
     inputs: { Ct, r: table("r"), x: table("x"), pf: figures("chargePointPowerFactor"), I: current, L },
     compute: ({ Ct, r, x, pf, I, L }) =>
       share.value *
@@ -110,12 +110,12 @@ function cableDrop(
   });
 }
 
-/** Part of the tabulated drop that is line to neutral at the load. */
+/** Part of the tabulated drop that is line to neutral at the load: as a factor at the head of the formula. */
 function tableShare(loaded: 2 | 3, loadLineCount: number): { formula: string; value: number } {
-  if (loaded === 2) return { formula: "1", value: 1 };
+  if (loaded === 2) return { formula: "", value: 1 };
   return loadLineCount === 3
-    ? { formula: "1 / sqrt(3)", value: 1 / Math.sqrt(3) }
-    : { formula: "2 / sqrt(3)", value: 2 / Math.sqrt(3) };
+    ? { formula: "1 / sqrt(3) * ", value: 1 / Math.sqrt(3) }
+    : { formula: "2 / sqrt(3) * ", value: 2 / Math.sqrt(3) };
 }
 
 function tabulatedDrop(run: CableRun, loaded: 2 | 3, part: "r" | "x", tables: CircuitTables): Quantity {

@@ -9,7 +9,7 @@ import {
 import { decide } from "../worked/index.ts";
 import { datumText, fill, inWorking } from "./format.ts";
 import { ACTIONS, BASIS_WORDS, STANDING_WORDS, VERDICTS } from "./words.ts";
-import { citationText, type WorkingView, workingView } from "./working-view.ts";
+import { citationText, type WorkingView, workingViews } from "./working-view.ts";
 
 /** Everything a screen or a page shows of one finding, decided before anything is drawn. */
 export interface FindingView {
@@ -60,7 +60,7 @@ export function findingView(finding: Finding, study: Study): FindingView {
     missing: (finding.missing ?? []).map((item) => item.label),
     path: finding.subject.path,
     source: citation === undefined ? "" : citationText(citation, study),
-    working: quantitiesOf(finding).map((quantity) => workingView(quantity, study)),
+    working: workingViews(quantitiesOf(finding), study),
     facts: (finding.facts ?? []).map(
       (fact) => `${fact.label}: ${factValue(fact)}, ${BASIS_WORDS[fact.basis]}`,
     ),

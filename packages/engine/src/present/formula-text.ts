@@ -25,9 +25,7 @@ function printed(formula: string, nameOf: (name: string) => string): string {
     .replace(/\s*\*\s*/g, " × ")
     .replace(/\^2\b/g, "²")
     .replace(/(?<![\d\w])-\s/g, "− ");
-  return signs.replace(/(?<![\d.])[\p{L}][\p{L}\p{N}_]*/gu, (name) =>
-    WORDS.has(name) ? name : nameOf(name),
-  );
+  return signs.replace(/(?<![\d.])\p{L}[\p{L}\p{Nd}_]*/gu, (name) => (WORDS.has(name) ? name : nameOf(name)));
 }
 
 const WORDS = new Set(["if", "otherwise"]);

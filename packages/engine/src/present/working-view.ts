@@ -1,83 +1,111 @@
 import { citationFor, clauseOf, type Study } from "../rules/index.ts";
-import type { Choice, Citation, Known, Quantity } from "../worked/index.ts";
+import type { Choice, Citation, Known, Quantity, StepQuantity } from "../worked/index.ts";
 import { inWorking } from "./format.ts";
 import { printedFormula, substitutedFormula } from "./formula-text.ts";
 import { BASIS_WORDS, STANDING_WORDS } from "./words.ts";
 
 /** One line of a working and what it was worked from. */
 export interface WorkingView {
-  /** `Zs`, with its value: `Zs = 0.66378 Ω`. */
+  /** `Zs = 0.66378 Ω`. */
   readonly equation: string;
   readonly label: string;
   /** `Ze + R1R2 = 0.35 + 0.31378`, for a step. */
   readonly formula: string | null;
-  /** Where it comes from: the clause of a step, the source of a figure, the basis of a fact. */
+  /** Facts that chose the row of a table, in one line. */
+  readonly chosenBy: string | null;
+  /** Where it comes from: the clause of a step, the source of a figure, the basis of a fact. Empty where the line above says it. */
   readonly origin: string;
+  /** The same step stands further up in full; its inputs are not shown again. */
+  readonly isRepeated: boolean;
   readonly inputs: readonly WorkingView[];
 }
 
-/** The working of a quantity as lines to show; an unknown says what is missing. */
-export function workingView(quantity: Quantity, study: Study): WorkingView {
-  if (quantity.kind === "unknown") {
-    return {
-      equation: `${quantity.symbol} = ?`,
-      label: quantity.label,
-      formula: null,
-      origin: `not known: ${quantity.missing.map((item) => item.label).join("; ")}`,
-      inputs: [],
-    };
-  }
-  return knownView(quantity, study);
+/** Workings as lines to show, in order; a step that stands in an earlier line is not opened twice. */
+export function workingViews(quantities: readonly Quantity[], study: Study): readonly WorkingView[] {
+  const shown = new Set<string>();
+  return quantities.map((quantity) =>
+    quantity.kind === "unknown"
+      ? unknownView(quantity)
+      : knownView(quantity, { study, shown, clauseAbove: "" }),
+  );
 }
 
-function knownView(quantity: Known, study: Study): WorkingView {
-  const common = {
-    equation: `${quantity.symbol} = ${inWorking(quantity.value, quantity.unit)}`,
-    label: quantity.label,
-  };
-  switch (quantity.kind) {
-    case "fact":
-      return { ...common, formula: null, origin: factOrigin(quantity), inputs: [] };
-    case "figure": {
-      const inputs = (quantity.chosenBy ?? []).map(choiceView);
-      return { ...common, formula: null, origin: citationText(quantity.citation, study), inputs };
-    }
-    case "step": {
-      const citation = citationFor(clauseOf(quantity.clause, study.knowledge), study);
-      const inputs = Object.entries(quantity.inputs).map(([symbol, input]) => {
-        const view = knownView(input, study);
-        return symbol === input.symbol
-          ? view
-          : { ...view, equation: `${symbol} = ${inWorking(input.value, input.unit)}` };
-      });
-      const [general, substituted] = [printedFormula(quantity.formula), substitutedFormula(quantity)];
-      return {
-        ...common,
-        formula: inputs.length === 0 ? general : `${general} = ${substituted}`,
-        origin: citation === undefined ? "" : citationText(citation, study),
-        inputs,
-      };
-    }
-  }
+interface Context {
+  readonly study: Study;
+  /** Steps already shown in full. */
+  readonly shown: Set<string>;
+  readonly clauseAbove: string;
 }
 
-const choiceView = (choice: Choice): WorkingView => ({
-  equation: `${choice.value}${choice.unit && `\u00a0${choice.unit}`}`,
-  label: choice.label,
+const unknownView = (quantity: Extract<Quantity, { kind: "unknown" }>): WorkingView => ({
+  equation: `${quantity.symbol} = ?`,
+  label: quantity.label,
   formula: null,
-  origin: factOrigin(choice),
+  chosenBy: null,
+  origin: `not known: ${quantity.missing.map((item) => item.label).join("; ")}`,
+  isRepeated: false,
   inputs: [],
 });
 
-const factOrigin = ({
-  basis,
-  onIso,
-  path,
-}: {
-  basis: Choice["basis"];
-  onIso: string | null;
-  path: string;
-}): string => `${BASIS_WORDS[basis]}${onIso === null ? "" : ` on ${onIso}`} · ${path}`;
+function knownView(quantity: Known, context: Context): WorkingView {
+  const { study } = context;
+  const line = {
+    equation: `${quantity.symbol} = ${inWorking(quantity.value, quantity.unit)}`,
+    label: quantity.label,
+    formula: null,
+    chosenBy: null,
+    isRepeated: false,
+    inputs: [],
+  };
+  switch (quantity.kind) {
+    case "fact":
+      return { ...line, origin: `${BASIS_WORDS[quantity.basis]}${dated(quantity.onIso)} · ${quantity.path}` };
+    case "figure": {
+      const choices = (quantity.chosenBy ?? []).map(choiceText);
+      return {
+        ...line,
+        origin: citationText(quantity.citation, study),
+        chosenBy: choices.length === 0 ? null : choices.join("; "),
+      };
+    }
+    case "step":
+      return { ...line, ...stepParts(quantity, context) };
+  }
+}
+
+function stepParts(
+  step: StepQuantity,
+  { study, shown, clauseAbove }: Context,
+): Pick<WorkingView, "formula" | "origin" | "isRepeated" | "inputs"> {
+  const key = `${step.symbol} ${step.label} ${step.formula} ${step.value}`;
+  const citation =
+    step.clause === clauseAbove ? undefined : citationFor(clauseOf(step.clause, study.knowledge), study);
+  const origin = citation === undefined ? "" : citationText(citation, study);
+  const [general, substituted] = [printedFormula(step.formula), substitutedFormula(step)];
+  const inputs = Object.entries(step.inputs);
+  const formula = inputs.length === 0 ? general : `${general} = ${substituted}`;
+  if (shown.has(key)) return { formula, origin: "", isRepeated: true, inputs: [] };
+  shown.add(key);
+  return {
+    formula,
+    origin,
+    isRepeated: false,
+    inputs: inputs.map(([symbol, input]) => {
+      const view = knownView(input, { study, shown, clauseAbove: step.clause });
+      return symbol === input.symbol
+        ? view
+        : { ...view, equation: `${symbol} = ${inWorking(input.value, input.unit)}` };
+    }),
+  };
+}
+
+const dated = (onIso: string | null): string => (onIso === null ? "" : ` on ${onIso}`);
+
+/** A fact that chose a row: what it is, its value, and how it is known. */
+function choiceText({ label, value, unit, basis }: Choice): string {
+  const words = typeof value === "string" ? value.replaceAll("-", " ") : `${value}${unit && `\u00a0${unit}`}`;
+  return `${label} ${words} (${BASIS_WORDS[basis]})`;
+}
 
 /** A citation in a line: source, place, how far checked, and what to know before relying on it. */
 export function citationText(citation: Citation, study: Pick<Study, "knowledge">): string {

@@ -30,12 +30,14 @@ export function leavesOf(quantity: Known): readonly Leaf[] {
     if (walked.has(node)) return;
     walked.add(node);
     if (node.kind === "step") for (const input of Object.values(node.inputs)) walk(input);
-    else
-      leaves.set(
-        node.kind === "fact" ? node.path : `${node.citation.source} ${node.citation.at} ${node.label}`,
-        node,
-      );
+    else leaves.set(leafKey(node), node);
   };
   walk(quantity);
   return [...leaves.values()];
 }
+
+/** The same figure taken by other facts of the job is another leaf: one may rest on an assumption, the other not. */
+const leafKey = (leaf: Leaf): string =>
+  leaf.kind === "fact"
+    ? leaf.path
+    : [leaf.citation.source, leaf.citation.at, leaf.label, ...(leaf.chosenBy ?? []).map(({ path }) => path)].join("\n");

@@ -62,7 +62,6 @@ export const cableRun = z.strictObject({
   }),
   groupedCircuits: fact(wholeNumber(1, 100), {
     title: "loaded circuits in the group",
-    unit: "circuits",
     ask: "Count the loaded circuits that touch or share the enclosure, this one included.",
   }),
   grouping: fact(z.enum(GROUPINGS), {

@@ -28,7 +28,7 @@ export const rods = z.strictObject({
     unit: "mm",
     ask: "Measure or read from the label.",
   }),
-  count: fact(wholeNumber(1, 10), { title: "number of rods in line", unit: "rods", ask: "Count." }),
+  count: fact(wholeNumber(1, 10), { title: "number of rods in line", ask: "Count." }),
   spacingM: fact(number(0.1, 100), { title: "spacing of the rods", unit: "m", ask: "Measure." }),
 });
 

@@ -22,7 +22,6 @@ export const currentTransformer = z.strictObject({
   ratedPrimaryA: fact(number(1, 10_000), { title: "rated primary current", unit: "A", ask: plate }),
   primaryTurns: fact(wholeNumber(1, 20), {
     title: "primary turns",
-    unit: "turns",
     ask: "Count how often the conductor passes through the core.",
   }),
   accuracyClass: fact(z.enum(CT_CLASSES), { title: "accuracy class", ask: plate }),
@@ -58,12 +57,10 @@ export const bus = z.strictObject({
   parity: fact(z.enum(PARITIES), { title: "parity", ask: "Read the setting at both ends." }),
   terminations: fact(wholeNumber(0, 10), {
     title: "termination resistors fitted",
-    unit: "resistors",
     ask: "Look at both ends; two are wanted on a long line.",
   }),
   polarisations: fact(wholeNumber(0, 10), {
     title: "polarisation points",
-    unit: "places",
     ask: "Look or read the setting; one place only.",
   }),
 });

@@ -133,8 +133,12 @@ ${block("Source", [view.source])}
 const workingList = (lines: readonly WorkingView[]): string =>
   `<ul class="working">${lines.map(workingItem).join("")}</ul>`;
 
-const workingItem = (line: WorkingView): string =>
-  `<li><span class="equation">${text(line.equation)}</span> ${text(line.label)}${line.formula === null ? "" : `<span class="formula">= ${text(line.formula)}</span>`}${line.origin === "" ? "" : ` <span class="soft">${text(line.origin)}</span>`}${line.inputs.length === 0 ? "" : `<ul>${line.inputs.map(workingItem).join("")}</ul>`}</li>`;
+const workingItem = (line: WorkingView): string => {
+  const small = (words: string | null): string =>
+    words === null || words === "" ? "" : ` <span class="soft">${text(words)}</span>`;
+  const repeated = line.isRepeated ? "worked out above" : null;
+  return `<li><span class="equation">${text(line.equation)}</span> ${text(line.label)}${line.formula === null ? "" : `<span class="formula">= ${text(line.formula)}</span>`}${small(repeated)}${small(line.chosenBy && `By ${line.chosenBy}.`)}${small(line.origin)}${line.inputs.length === 0 ? "" : `<ul>${line.inputs.map(workingItem).join("")}</ul>`}</li>`;
+};
 
 const optionsSection = ({ options }: AssessmentView): string =>
   options.length === 0
