@@ -102,6 +102,7 @@ export function blankJob(start: {
         id: "way-charge-point",
         label: "Way for charge point",
         overcurrent: blankOvercurrent(),
+        residual: blankResidual(),
       }),
       blankNode("charge-point", { id: "charge-point", label: "Charge point" }),
     ],

@@ -19,4 +19,5 @@ export {
   type JobNode,
   jobSchema,
 } from "./schema/job.ts";
+export { FAILURES } from "./schema/limiter.ts";
 export * from "./serialise-job.ts";

@@ -97,7 +97,9 @@ describe("what a finding rests on", () => {
   });
   it("does not lose an assumption because another cable takes the same figure by facts that were read", () => {
     const job = changed({ "cables[cut-out-to-meter].run.insulation": known("pvc-70", "assumed") });
-    expect(finding(job).assumed.map((fact) => fact.path)).toEqual(["cables[cut-out-to-meter].run.insulation"]);
+    expect(finding(job).assumed.map((fact) => fact.path)).toEqual([
+      "cables[cut-out-to-meter].run.insulation",
+    ]);
   });
   it("names every figure and clause that nobody has read in its source", () => {
     const unchecked = finding(soundJob(), "residual-device-time/car").unchecked;

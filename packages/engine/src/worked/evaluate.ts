@@ -40,4 +40,9 @@ export function leavesOf(quantity: Known): readonly Leaf[] {
 const leafKey = (leaf: Leaf): string =>
   leaf.kind === "fact"
     ? leaf.path
-    : [leaf.citation.source, leaf.citation.at, leaf.label, ...(leaf.chosenBy ?? []).map(({ path }) => path)].join("\n");
+    : [
+        leaf.citation.source,
+        leaf.citation.at,
+        leaf.label,
+        ...(leaf.chosenBy ?? []).map(({ path }) => path),
+      ].join("\n");

@@ -51,13 +51,6 @@ details[open] > summary::after { content: "close"; }
 dl { margin: .4rem 0; display: grid; grid-template-columns: auto 1fr; gap: .1rem .75rem; }
 dt { color: var(--soft); } dd { margin: 0; }
 .supply { display: block; width: 100%; max-width: 30rem; height: auto; }
-.supply line, .supply path, .supply rect, .supply circle, .supply ellipse { stroke: currentColor; fill: none; stroke-width: 1.6; }
-.supply .solid { fill: currentColor; }
-.supply .bus { stroke-width: 5; }
-.supply .dash { stroke-dasharray: 3 2; }
-.supply text { fill: currentColor; font: 12px system-ui, sans-serif; }
-.supply text.name { font-weight: 700; }
-.supply text.letter { font-size: 11px; text-anchor: middle; }
 .outline { list-style: none; padding: 0; font-size: .9rem; }
 footer { margin-top: 2.5rem; border-top: 2px solid var(--ink); padding-top: .75rem; }
 @media print {

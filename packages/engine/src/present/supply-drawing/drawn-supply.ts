@@ -142,7 +142,10 @@ function cableWords(cable: SupplyCable, tree: SupplyTree): readonly string[] {
   const lines = cable.lines.join(", ") === above.join(", ") ? [] : [cable.lines.join(", ")];
   const { run } = cable;
   if (run === "busbar") return lines;
-  if (run === "not-surveyed") return [[...lines, "cable not surveyed"].join(", ")];
+  if (run === "not-surveyed") {
+    // The cable of an existing circuit is seldom surveyed and nothing here rests on it.
+    return tree.node(cable.to).kind === "load" ? lines : [[...lines, "cable not surveyed"].join(", ")];
+  }
   const size = [
     ...known(run.lineMm2, (value) => withUnit(value, "mm²", Number.isInteger(value) ? 0 : 1)),
     ...known(run.construction, (value) => value.replaceAll("-", " ")),

@@ -15,6 +15,7 @@ const WIDTH = 380;
 const LEFT = 26;
 const COLUMN = 34;
 const TEXT_GAP = 26;
+const TEXT_HEIGHT = 12;
 const LINE_HEIGHT = 15;
 const ROW_GAP = 10;
 /** Mean width of a character of the drawing's type, for breaking lines. */
@@ -49,7 +50,7 @@ export function supplyDrawing(root: DrawnNode, title: string): string {
     else below.set(item.parent, [item]);
   }
   return [
-    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${WIDTH} ${height}" class="supply" role="img" aria-labelledby="supply-title">`,
+    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${WIDTH} ${height}" class="supply" role="img" aria-labelledby="supply-title" fill="none" stroke="currentColor" stroke-width="1.6" font-family="system-ui, sans-serif" font-size="${TEXT_HEIGHT}">`,
     `<title id="supply-title">${escapeMarkup(title)}</title>`,
     ...placed.flatMap((item) => drawLegs(item, below.get(item) ?? [])),
     ...placed.map(drawNode),
@@ -130,7 +131,7 @@ function drawLegs(item: Placed, below: readonly Placed[]): readonly string[] {
   return [
     `<path d="M${x} ${start} L${x} ${last.top + 2}"/>`,
     ...joints.map(({ leg, y }) => `<path d="M${x} ${y} L${xOf(leg)} ${y} L${xOf(leg)} ${leg.symbolTop}"/>`),
-    ...joints.slice(0, -1).map(({ y }) => `<circle cx="${x}" cy="${y}" r="2.5" class="solid"/>`),
+    ...joints.slice(0, -1).map(({ y }) => `<circle cx="${x}" cy="${y}" r="2.5" fill="currentColor"/>`),
   ];
 }
 
@@ -150,7 +151,7 @@ function drawNode(item: Placed): string {
     ),
     ...texts.map(
       ({ x: at, y, text, isTitle }) =>
-        `<text x="${at}" y="${y}"${isTitle ? ' class="name"' : ""}>${escapeMarkup(text)}</text>`,
+        `<text x="${at}" y="${y}" fill="currentColor" stroke="none"${isTitle ? ' font-weight="700"' : ""}>${escapeMarkup(text)}</text>`,
     ),
     "</g>",
   ].join("\n");

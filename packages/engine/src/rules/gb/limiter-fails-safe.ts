@@ -1,6 +1,5 @@
 import { ungoverned } from "../../demand/index.ts";
-import { given, type LocatedFact } from "../../job/index.ts";
-import { FAILURES } from "../../job/schema/limiter.ts";
+import { FAILURES, given, type LocatedFact } from "../../job/index.ts";
 import { fallbackTotal } from "../../limiter/index.ts";
 import type { Line } from "../../quantities/index.ts";
 import { isKnown, numberOf, type Quantity, step, total } from "../../worked/index.ts";
