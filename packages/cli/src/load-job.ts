@@ -25,7 +25,10 @@ export async function loadJob(path: string, world: Surroundings): Promise<Loaded
     if (recording.kind !== "interval-series") continue;
     const read = await readRecording(join(dirname(path), recording.file), recording, world);
     if (read.ok) series.set(recording.id, read.series);
-    else warnings.push(`Recording "${recording.id}", ${recording.file}: ${read.message}. It is left out.`);
+    else
+      warnings.push(
+        visible(`Recording "${recording.id}", ${recording.file}: ${read.message}. It is left out.`),
+      );
   }
   return { open: opened, series, warnings };
 }
@@ -65,9 +68,16 @@ async function readRecording(path: string, recording: Parameters<typeof readSeri
 export function problemText(path: string, problems: readonly Problem[]): string {
   const lead = `${path} cannot be opened: ${problems.length === 1 ? "one problem" : `${problems.length} problems`}. The file has not been changed.`;
   const lines = problems.map(({ code, path: place, received, message }) =>
-    [`  ${place === "" ? "the file" : place}`, `    found: ${received}`, `    ${message} [${code}]`].join(
-      "\n",
-    ),
+    [`  ${place === "" ? "the file" : place}`, `    found: ${received}`, `    ${message} [${code}]`]
+      .map(visible)
+      .join("\n"),
   );
   return [lead, ...lines].join("\n");
 }
+
+/** Text of a file nobody has checked, its control characters written out so that none acts on the terminal. */
+const visible = (text: string): string =>
+  text.replace(
+    /[\p{Cc}\u202A-\u202E\u2066-\u2069]/gu,
+    (character) => `\\u${character.charCodeAt(0).toString(16).padStart(4, "0")}`,
+  );

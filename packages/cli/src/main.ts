@@ -1,38 +1,6 @@
 #!/usr/bin/env node
-import { readFile, stat, writeFile } from "node:fs/promises";
-import { createServer } from "node:http";
+import { machine } from "./machine.ts";
 import { run } from "./program.ts";
-import type { Surroundings } from "./surroundings.ts";
-
-const pad = (part: number): string => String(part).padStart(2, "0");
-
-const machine: Surroundings = {
-  out: (text) => process.stdout.write(text),
-  err: (text) => process.stderr.write(text),
-  isColourful: process.stdout.isTTY === true && !process.env.NO_COLOR && process.env.TERM !== "dumb",
-  readText: (path) => readFile(path, "utf8"),
-  sizeOf: async (path) => (await stat(path)).size,
-  writeText: (path, text, overwrite) => writeFile(path, text, { flag: overwrite ? "w" : "wx" }),
-  today: () => {
-    const now = new Date();
-    return `${now.getFullYear()}-${pad(now.getMonth() + 1)}-${pad(now.getDate())}`;
-  },
-  serve: (page) =>
-    new Promise((resolve, reject) => {
-      const server = createServer((request, response) => {
-        const isPage = request.url === "/";
-        response.writeHead(isPage ? 200 : 404, {
-          "content-type": isPage ? "text/html; charset=utf-8" : "text/plain; charset=utf-8",
-        });
-        response.end(isPage ? page : "Not here.");
-      });
-      server.on("error", reject);
-      server.listen(0, "127.0.0.1", () => {
-        const address = server.address();
-        resolve(`http://127.0.0.1:${typeof address === "object" && address !== null ? address.port : ""}/`);
-      });
-    }),
-};
 
 // A reader that stops reading, such as `head`, is no error.
 process.stdout.on("error", (error: { code?: string }) => {

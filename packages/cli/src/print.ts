@@ -54,10 +54,10 @@ export class Printer {
     return [
       ...shownFindings.map((view) => {
         const words = `${view.action === null ? "" : `${view.action.toUpperCase()}: `}${view.sentence}`;
-        return item(tones(this.#colours)[view.verdict](view.mark), 1, [
-          wrapped(words, INDENT),
+        return [
+          tones(this.#colours)[view.verdict](view.mark) + hanging(words, view.mark.length),
           this.#colours.dim(INDENT + view.id),
-        ]);
+        ].join("\n");
       }),
       ...(rest > 0 ? [this.#colours.dim(`–   ${rest} more ${rest === 1 ? "does" : "do"} not apply`)] : []),
     ].join("\n");
@@ -68,11 +68,11 @@ export class Printer {
     return items
       .map(({ label, ask, settles, path }, index) => {
         const number = `${index + 1}`;
-        return item(number, number.length, [
-          this.#colours.bold(wrapped(label, INDENT)),
+        return [
+          number + this.#colours.bold(hanging(label, number.length)),
           wrapped(`${ask} ${settles}`, INDENT),
           this.#colours.dim(INDENT + path),
-        ]);
+        ].join("\n");
       })
       .join("\n");
   }
@@ -95,7 +95,7 @@ export class Printer {
     const block = (title: string, lines: readonly string[]): readonly string[] =>
       lines.length === 0 ? [] : ["", this.#colours.bold(title), ...lines.map((line) => wrapped(line, "  "))];
     return [
-      this.#colours.bold(`${view.title} · ${view.word}`),
+      this.#colours.bold(wrapped(`${view.title} · ${view.word}`)),
       this.#colours.dim(view.id),
       wrapped(`${view.action === null ? "" : `${view.action}: `}${view.sentence}`),
       ...(view.comparison === null ? [] : ["", view.comparison]),
@@ -133,9 +133,8 @@ export class Printer {
 
 const INDENT = "    ";
 
-/** An entry of a list: its mark in the margin of the first line. */
-const item = (mark: string, markWidth: number, lines: readonly string[]): string =>
-  mark + lines.join("\n").slice(markWidth);
+/** Words behind the indent, with room on the first line for a mark of the given width. */
+const hanging = (words: string, markWidth: number): string => wrapped(words, INDENT).slice(markWidth);
 
 const NO_BREAK_SPACE = "\u00a0";
 

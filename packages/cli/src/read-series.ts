@@ -1,7 +1,8 @@
 import type { IntervalSeries, Job } from "@underfuse/engine";
 import { parse } from "csv-parse/sync";
 
-type Recording = Extract<Job["demand"]["recordings"][number], { kind: "interval-series" }>;
+/** An entry of the job that says how a recording is laid out. */
+export type Recording = Extract<Job["demand"]["recordings"][number], { kind: "interval-series" }>;
 
 export type SeriesResult =
   | { readonly ok: true; readonly series: IntervalSeries }
@@ -43,6 +44,7 @@ export function readSeries(text: string, recording: Recording): SeriesResult {
   const instantMs = instantReader(columns.dateOrder);
   for (let index = 1; index < lines.length; index++) {
     const [line, row] = [index + 1, lines[index]?.() ?? []];
+    if (row.length === 1 && row[0] === "") continue;
     const at = instantMs(row[dateAt] ?? "", row[timeAt] ?? "");
     if (at === null)
       return refuse(line, `"${row[dateAt]} ${row[timeAt]}" is no date and time written ${columns.dateOrder}`);
@@ -69,10 +71,10 @@ const refuse = (line: number, what: string): SeriesResult => ({
 function linesOf(text: string, delimiter: string): readonly (() => readonly string[])[] | string {
   if (!text.includes('"')) {
     const lines = text.replace(/^\ufeff/, "").split(/\r?\n/);
-    return lines.filter((line) => line !== "").map((line) => () => line.split(delimiter));
+    return lines.map((line) => () => line.split(delimiter));
   }
   try {
-    const rows = parse(text, { delimiter, bom: true, skip_empty_lines: true, relax_column_count: true });
+    const rows = parse(text, { delimiter, bom: true, relax_column_count: true });
     return rows.map((row) => () => row);
   } catch (error) {
     return error instanceof Error ? error.message : "it is not a table";

@@ -41,7 +41,26 @@ export const isoDate = z
   .refine(isIsoDate, { error: "must be a date that exists, written year-month-day, such as 2026-11-25" })
   .meta({ format: "date" });
 
-const note = z.string().max(2000).optional();
+/** Control characters and marks that turn the direction of text: they could forge what a screen shows. */
+const UNSEEN = "\\p{Cc}\\u202A-\\u202E\\u2066-\\u2069";
+const seen = { error: "must be plain text without control characters" };
+
+/** One line of text. */
+export const words = (max: number) =>
+  z
+    .string()
+    .min(1)
+    .max(max)
+    .regex(new RegExp(`^[^${UNSEEN}]*$`, "u"), seen);
+
+/** Text of any number of lines; may be empty. */
+export const lines = (max: number) =>
+  z
+    .string()
+    .max(max)
+    .regex(new RegExp(`^([^${UNSEEN}]|[\\n\\r\\t])*$`, "u"), seen);
+
+const note = lines(2000).optional();
 
 /** Schema of a fact whose value has the given schema. */
 export function fact<T extends z.ZodType>(value: T, guide: FactGuide) {
@@ -55,7 +74,7 @@ export function fact<T extends z.ZodType>(value: T, guide: FactGuide) {
         note,
       }),
       z.strictObject({ state: z.literal("not-recorded"), note }),
-      z.strictObject({ state: z.literal("not-applicable"), because: z.string().min(1).max(2000) }),
+      z.strictObject({ state: z.literal("not-applicable"), because: words(2000) }),
     ])
     .meta({ title: guide.unit ? `${guide.title} [${guide.unit}]` : guide.title, description: guide.ask });
   guides.set(schema, guide);
@@ -65,7 +84,7 @@ export function fact<T extends z.ZodType>(value: T, guide: FactGuide) {
 export const number = (min: number, max: number) => z.number().min(min).max(max);
 export const wholeNumber = (min: number, max: number) => z.number().int().min(min).max(max);
 export const yesNo = z.boolean();
-export const text = z.string().min(1).max(500);
+export const text = words(500);
 
 /** Shorthands for facts written by code and tests. */
 export const known = <T>(value: T, basis: Basis = "measured", on?: string, note?: string): Fact<T> => ({

@@ -1,6 +1,6 @@
 import * as z from "zod";
 import { LINES } from "../../quantities/index.ts";
-import { fact, number, wholeNumber } from "../fact.ts";
+import { fact, number, wholeNumber, words } from "../fact.ts";
 
 export const CONSTRUCTIONS = [
   "flat-twin-and-earth",
@@ -90,8 +90,8 @@ export const cable = z.strictObject({
   id: z
     .string()
     .regex(/^[a-z0-9][a-z0-9-]{0,59}$/, { error: "must be lower-case letters, digits and hyphens" }),
-  from: z.string().min(1).max(60).meta({ description: "Node on the supply side." }),
-  to: z.string().min(1).max(60).meta({ description: "Node on the load side." }),
+  from: words(60).meta({ description: "Node on the supply side." }),
+  to: words(60).meta({ description: "Node on the load side." }),
   lines: z
     .array(z.enum(LINES))
     .min(1)

@@ -1,8 +1,8 @@
 import * as z from "zod";
 import { LINES } from "../../quantities/index.ts";
-import { fact, isoDate, number, text, wholeNumber } from "../fact.ts";
+import { fact, isoDate, number, text, wholeNumber, words } from "../fact.ts";
 
-const missingLoads = z.array(z.string().min(1).max(60)).max(1000).meta({
+const missingLoads = z.array(words(60)).max(1000).meta({
   description:
     "Loads of the tree that the recording does not contain: fitted later, or switched off at the time.",
 });
@@ -35,20 +35,16 @@ const intervalSeries = z.strictObject({
   kind: z.literal("interval-series"),
   id: text,
   line: z.enum(LINES),
-  file: z
-    .string()
-    .min(1)
-    .max(300)
-    .regex(/^(?!\/|[A-Za-z]:|.*\.\.)[^\\]+$/, {
-      error: "must be a path below the job's folder, with forward slashes",
-    }),
+  file: words(300).regex(/^(?!\/|[A-Za-z]:|.*\.\.)[^\\]+$/, {
+    error: "must be a path below the job's folder, with forward slashes",
+  }),
   columns: z
     .strictObject({
       delimiter: z.enum([",", ";", "\t"]),
-      date: z.string().min(1).max(100),
+      date: words(100),
       dateOrder: z.enum(["day/month/year", "year-month-day"]),
-      time: z.string().min(1).max(100),
-      current: z.string().min(1).max(100),
+      time: words(100),
+      current: words(100),
     })
     .meta({ description: "How the file is laid out: names from its first row." }),
   unit: z.literal("A"),

@@ -10,7 +10,7 @@
  * @module
  */
 import * as z from "zod";
-import { fact, text, yesNo } from "../fact.ts";
+import { fact, lines, text, yesNo } from "../fact.ts";
 import { cable } from "./cable.ts";
 import { demand } from "./demand.ts";
 import { earthing } from "./earthing.ts";
@@ -41,7 +41,7 @@ export const jobSchema = z
     formatVersion: z.literal(FORMAT_VERSION),
     id: text,
     title: text,
-    note: z.string().max(5000),
+    note: lines(5000),
     people: z.array(person).max(50),
     site,
     work,

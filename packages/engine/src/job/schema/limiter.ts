@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { fact, number, yesNo } from "../fact.ts";
+import { fact, number, words, yesNo } from "../fact.ts";
 
 export const LOCKS = ["password", "pin", "seal", "none"] as const;
 export const FAILURES = [
@@ -13,11 +13,7 @@ export const FAILURES = [
 
 /** The load manager: what it governs, how it is set, and what was proved of it. */
 export const limiter = z.strictObject({
-  chargePoints: z
-    .array(z.string().min(1).max(60))
-    .min(1)
-    .max(100)
-    .meta({ description: "Charge points it turns down." }),
+  chargePoints: z.array(words(60)).min(1).max(100).meta({ description: "Charge points it turns down." }),
   limitA: fact(number(0, 4000), {
     title: "limit as set, per line",
     unit: "A",

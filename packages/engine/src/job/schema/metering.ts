@@ -1,6 +1,6 @@
 import * as z from "zod";
 import { LINES } from "../../quantities/index.ts";
-import { fact, number, text, wholeNumber } from "../fact.ts";
+import { fact, number, text, wholeNumber, words } from "../fact.ts";
 
 export const CT_OUTPUTS = ["1-A", "5-A", "milliampere", "voltage"] as const;
 export const CT_CLASSES = ["0.1", "0.2", "0.2S", "0.5", "0.5S", "1", "3", "5"] as const;
@@ -10,8 +10,8 @@ const plate = "Read the plate or data sheet.";
 
 /** A current transformer on one conductor of one cable. */
 export const currentTransformer = z.strictObject({
-  id: z.string().min(1).max(60),
-  cable: z.string().min(1).max(60),
+  id: words(60),
+  cable: words(60),
   conductor: z.enum([...LINES, "N"]),
   channel: z.enum(LINES).meta({ description: "Meter channel it is wired to." }),
   arrow: fact(z.enum(ARROWS), {

@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { fact, isoDate, number, text, yesNo } from "../fact.ts";
+import { fact, isoDate, number, text, words, yesNo } from "../fact.ts";
 import { overcurrentDevice, residualDevice } from "./devices.ts";
 import { electrode } from "./earthing.ts";
 
@@ -34,7 +34,7 @@ const common = {
   id: z
     .string()
     .regex(/^[a-z0-9][a-z0-9-]{0,59}$/, { error: "must be lower-case letters, digits and hyphens" }),
-  label: z.string().min(1).max(80).meta({ description: "Name on the drawing and in messages." }),
+  label: words(80).meta({ description: "Name on the drawing and in messages." }),
 };
 
 const origin = z.strictObject({ ...common, kind: z.literal("origin") });

@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { fact, number, yesNo } from "../fact.ts";
+import { fact, number, words, yesNo } from "../fact.ts";
 
 const time = z.string().regex(/^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2})?$/, {
   error: "must be local date and time, such as 2026-11-25T09:40",
@@ -19,7 +19,7 @@ export const DEAD_PAIRS = [
 
 /** One proof that a part is dead: tester proved, part tested, tester proved again. */
 export const deadProof = z.strictObject({
-  where: z.string().min(1).max(60).meta({ description: "Node that was made dead." }),
+  where: words(60).meta({ description: "Node that was made dead." }),
   testerProvedAt: fact(time, {
     title: "tester proved",
     ask: "Prove the tester on a known source or proving unit.",
@@ -37,7 +37,7 @@ export const deadProof = z.strictObject({
 
 /** Results for one final or distribution circuit. */
 export const circuitTest = z.strictObject({
-  way: z.string().min(1).max(60),
+  way: words(60),
   r1r2Ohm: fact(number(0, 1000), {
     title: "R1 + R2, measured cold",
     unit: "Ω",
