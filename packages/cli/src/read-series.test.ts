@@ -90,6 +90,7 @@ describe("readSeries", () => {
       {},
       /^line 3: this interval stands twice/,
     ],
+    ["a wrong value behind blank lines", ["", "", "01/03/2026;00:00;x"], {}, /^line 4/],
     ["a time between intervals", ["01/03/2026;00:30;1"], {}, /not on the grid of 3600 s/],
     ["a value that is no number", ["01/03/2026;00:00;1,5"], {}, /"1,5" is no current in amperes/],
     ["a negative current", ["01/03/2026;00:00;-1"], {}, /"-1" is no current/],

@@ -19,6 +19,7 @@ import {
   type Quantity,
   step,
   total,
+  unknownFigure,
 } from "../worked/index.ts";
 import { type AllowanceTables, diversifiedDemand } from "./allowances.ts";
 import { type IntervalSeries, summarise } from "./interval-series.ts";
@@ -225,8 +226,7 @@ function peakRatio(averagingMin: Quantity, which: "low" | "high", table: PeakRat
   const row = table.rows.find(([minutes]) => minutes >= averagingMin.value * (1 - 1e-9));
   const value = which === "low" ? row?.[1] : row?.[2];
   if (value === undefined) {
-    const label = `peak ratio for means over ${averagingMin.value} min`;
-    return { kind: "unknown", ...named, missing: [{ path: `figure: ${label}`, label, what: "figure" }] };
+    return unknownFigure(named, `peak ratio for means over ${averagingMin.value} min`);
   }
   return { kind: "figure", ...named, value, citation: table.citation };
 }

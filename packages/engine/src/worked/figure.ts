@@ -1,3 +1,4 @@
+import type { Missing } from "./basis.ts";
 import type { Citation } from "./citation.ts";
 import type { Quantity } from "./quantity.ts";
 
@@ -28,12 +29,19 @@ export function figureOn(figure: Figure, dateIso: string): Quantity {
 /** Reads figures by name on the date of the job. A function asks for the names it uses and no others. */
 export type Figures<Name extends string> = (name: Name) => Quantity;
 
-/** No table holds the figure: `what` names it for the reader. */
+/** A figure that no table here holds; `what` names it for the reader. */
+export const missingFigure = (what: string): Missing => ({
+  path: `figure: ${what}`,
+  label: what,
+  what: "figure",
+});
+
+/** The quantity that a figure nobody holds leaves unknown. */
 export const unknownFigure = (
   named: { readonly symbol: string; readonly label: string; readonly unit: string },
   what: string,
 ): Quantity => ({
   kind: "unknown",
   ...named,
-  missing: [{ path: `figure: ${what}`, label: what, what: "figure" }],
+  missing: [missingFigure(what)],
 });

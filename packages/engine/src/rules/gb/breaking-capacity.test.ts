@@ -15,12 +15,12 @@ describe(breakingCapacity.id, () => {
     [
       "above it, the operator declares more",
       { "supply.declaredFaultCurrentKa": known(19.6) },
-      ["cannot-tell refer refer"],
+      ["cannot-tell refer refer figure: fault rating of Board behind the main fuse"],
     ],
     [
       "above it, nothing declared",
       { "supply.measuredFaultCurrentKa": known(20) },
-      ["cannot-tell refer refer"],
+      ["cannot-tell undeclared supply.declaredFaultCurrentKa"],
     ],
     [
       "above it, not a house",

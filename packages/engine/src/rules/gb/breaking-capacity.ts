@@ -1,11 +1,11 @@
 import { prospectiveAt } from "../../circuits/index.ts";
-import { given } from "../../job/index.ts";
-import { decide, largest, type Quantity } from "../../worked/index.ts";
-import { compare, factsOf, type Judgement, rule, shownOf, UNITED_KINGDOM } from "../rule.ts";
+import { given, missing } from "../../job/index.ts";
+import { decide, largest, missingFigure, type Quantity } from "../../worked/index.ts";
+import { compare, factsOf, type Judgement, type Outcome, rule, shownOf, UNITED_KINGDOM } from "../rule.ts";
 import { hasOvercurrent, type PointCircuit, type Study } from "../study.ts";
 import { nodeSubject } from "../subjects.ts";
 
-type Message = "breaks" | "conditional" | "refer" | "tooLow" | "unknown";
+type Message = "breaks" | "conditional" | "undeclared" | "refer" | "tooLow" | "unknown";
 
 /** The greatest the operator may declare for a dwelling's consumer unit to count as backed by the cut-out. [kA] */
 const CONDITIONAL_KA = 16;
@@ -21,8 +21,10 @@ export const breakingCapacity = rule<Message>({
     breaks: "{device}: {fault} prospective, breaking capacity {capacity}.",
     conditional:
       "{device}: {fault} prospective is above its own {capacity}; accepted because the consumer unit is backed by the cut-out fuse in a dwelling. Keep to the maker's devices in that unit.",
+    undeclared:
+      "{device}: {fault} prospective is above its own {capacity}. Ask the operator what fault current is declared: up to 16 kA the cut-out fuse backs a consumer unit in a dwelling.",
     refer:
-      "{device}: {fault} prospective, own capacity {capacity}, and the operator declares more than 16 kA. A designer must settle how the assembly is backed.",
+      "{device}: {fault} prospective, own capacity {capacity}, and the operator declares more than 16 kA. Ask the assembly's maker for its rating behind this cut-out, and let a designer settle it.",
     tooLow:
       "{device}: {fault} prospective is above its breaking capacity of {capacity}. Fit a device or assembly for it.",
     unknown: "{device}: record the prospective fault current and the breaking capacity on the device.",
@@ -74,15 +76,24 @@ function judgeDevice(study: Study, circuit: PointCircuit, id: string): Judgement
     fuse.state === "known" &&
     fuse.value <= CONDITIONAL_FUSE_A;
   if (!isBacked) return compare({ ...base, holds: "breaks", broken: "tooLow" });
-  const isWithin = declared.state === "known" && declared.value <= CONDITIONAL_KA;
   return compare({
     ...base,
     holds: "breaks",
-    broken: isWithin
-      ? { message: "conditional", verdict: "pass", action: "caution" }
-      : { message: "refer", verdict: "cannot-tell", action: "refer" },
-    facts: [...facts, ...(board?.kind === "board" ? factsOf(board.form) : []), ...factsOf(declared)],
+    broken: backedBy(declared, board.label),
+    facts: [...facts, ...factsOf(board.form), ...factsOf(declared)],
   });
+}
+
+/** What becomes of a device too weak by itself, in a unit that the cut-out fuse may back. */
+function backedBy(
+  declared: Study["job"]["supply"]["declaredFaultCurrentKa"],
+  unit: string,
+): Outcome<Message> {
+  if (declared.state !== "known")
+    return { message: "undeclared", verdict: "cannot-tell", missing: [missing(declared)] };
+  if (declared.value <= CONDITIONAL_KA) return { message: "conditional", verdict: "pass", action: "caution" };
+  const rating = missingFigure(`fault rating of ${unit} behind the main fuse`);
+  return { message: "refer", verdict: "cannot-tell", action: "refer", missing: [rating] };
 }
 
 /** The larger of what is declared and measured, of those known. */

@@ -1,7 +1,7 @@
 import { prospectiveAt } from "../../circuits/index.ts";
 import { given } from "../../job/index.ts";
 import { discrimination as judgeDevices } from "../../protection/index.ts";
-import { decide, type Missing } from "../../worked/index.ts";
+import { decide, missingFigure } from "../../worked/index.ts";
 import {
   cannotTell,
   factsOf,
@@ -90,16 +90,10 @@ function judgePoint(study: Study, circuit: PointCircuit): Judgement<Message> {
         : cannotTell(
             subject,
             "partialUnpublished",
-            [missingFigure("energy let through", protectedBy.label)],
+            [missingFigure(`energy let through of ${protectedBy.label}`)],
             common,
           );
     case "cannot-tell":
-      return cannotTell(subject, "noFigures", [missingFigure("time-current curve", data.which)], common);
+      return cannotTell(subject, "noFigures", [missingFigure(`time-current curve of ${data.which}`)], common);
   }
 }
-
-const missingFigure = (figure: string, device: string): Missing => ({
-  path: `figure: ${figure} of ${device}`,
-  label: `${figure} of ${device}`,
-  what: "figure",
-});
