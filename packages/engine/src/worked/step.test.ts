@@ -24,6 +24,21 @@ describe("step", () => {
     const result = add(add(unknown("a"), unknown("a")), unknown("b"));
     expect(result).toMatchObject({ kind: "unknown", missing: [{ path: "a" }, { path: "b" }] });
   });
+  it("is unknown when the result cannot be, and asks for the facts behind it", () => {
+    const ratio = step({
+      ...named,
+      formula: "a / b",
+      inputs: { a: plain("a", 1), b: plain("b", 0) },
+      compute: ({ a, b }) => a / b,
+    });
+    expect(ratio).toMatchObject({
+      kind: "unknown",
+      missing: [
+        { path: "test.a" },
+        { path: "test.b", label: "b, which cannot be right at 0 if all else is" },
+      ],
+    });
+  });
 });
 
 describe("total, largest and smallest", () => {

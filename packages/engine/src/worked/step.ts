@@ -1,3 +1,6 @@
+import type { Missing } from "./basis.ts";
+import { leavesOf } from "./evaluate.ts";
+import { missingFigure } from "./figure.ts";
 import type { Known, Quantity, StepQuantity, UnknownQuantity } from "./quantity.ts";
 
 /**
@@ -6,7 +9,8 @@ import type { Known, Quantity, StepQuantity, UnknownQuantity } from "./quantity.
  * `formula` and `compute` say the same thing twice, once for the reader and once for the machine; the
  * test suite re-evaluates every formula of every example with an independent evaluator and compares.
  * Keys of `inputs` are the symbols of the formula. With any input unknown the result is unknown and
- * carries all that is missing.
+ * carries all that is missing. A result that is no finite number, such as one divided by a measured
+ * zero, is unknown too, and asks for the facts it came from.
  *
  * @example
  * step({ symbol: "Zs", label: "earth fault loop impedance", unit: "Ω", clause: "earth-fault-loop",
@@ -27,17 +31,31 @@ export function step<Symbols extends string>(spec: {
   if (unknown.length > 0) return unknownQuantity({ symbol, label, unit }, unknown);
   const inputs = spec.inputs as Readonly<Record<Symbols, Known>>;
   const compute = spec.compute as StepQuantity["compute"];
+  const value = compute(valuesOf(inputs));
+  if (!Number.isFinite(value))
+    return { kind: "unknown", symbol, label, unit, missing: betterFacts(label, Object.values(inputs)) };
   return {
     kind: "step",
     symbol,
     label,
     unit,
-    value: compute(valuesOf(inputs)),
+    value,
     formula,
     inputs,
     clause,
     compute,
   };
+}
+
+/** The facts behind a result that cannot be: one of them must be wrong. */
+function betterFacts(label: string, inputs: readonly Known[]): readonly Missing[] {
+  const facts = inputs.flatMap(leavesOf).filter((leaf) => leaf.kind === "fact");
+  if (facts.length === 0) return [missingFigure(label)];
+  return facts.map((fact) => ({
+    path: fact.path,
+    label: `${fact.label}, which cannot be right at ${`${fact.value} ${fact.unit}`.trim()} if all else is`,
+    what: "fact",
+  }));
 }
 
 /** An unknown that gathers what its inputs lack, each thing once. */

@@ -45,12 +45,12 @@ export const supply = z.strictObject({
     unit: "Ω",
     ask: "Measure at the origin with the installation isolated and the means of earthing disconnected from it; reconnect before re-energising.",
   }),
-  declaredFaultCurrentKa: fact(number(0, 100), {
+  declaredFaultCurrentKa: fact(number(0.01, 100), {
     title: "prospective short-circuit current, declared",
     unit: "kA",
     ask: "Ask the network operator for the highest value at the terminals.",
   }),
-  measuredFaultCurrentKa: fact(number(0, 100), {
+  measuredFaultCurrentKa: fact(number(0.01, 100), {
     title: "prospective fault current, measured",
     unit: "kA",
     ask: "Measure at the origin, the higher of line to neutral and line to earth; between lines on three phases.",
