@@ -13,7 +13,7 @@ export const notSurveyed = (
   kind: "unknown",
   ...named,
   missing: [
-    { path: `cables[${cable.id}].run`, label: `description of the cable "${cable.id}"`, what: "fact" },
+    { path: `cables[${cable.id}].run`, label: `description of the cable ${cable.name}`, what: "fact" },
   ],
 });
 

@@ -21,7 +21,7 @@ export function earthLoop(
   tables: CircuitTables,
   figures: Figures<ConductorFigure>,
 ): Quantity | null {
-  const named = { symbol: "R1R2", label: `R1 + R2 of ${cable.id}`, unit: "Ω" };
+  const named = { symbol: "R1R2", label: `R1 + R2 of ${cable.name}`, unit: "Ω" };
   if (cable.run === "busbar") return null;
   if (cable.run === "not-surveyed") return notSurveyed(cable, named);
   const R1 = conductorResistance(cable.run, cable.run.lineMm2, "R1", warmth, tables, figures);
@@ -42,7 +42,7 @@ export function neutralLoop(
   tables: CircuitTables,
   figures: Figures<ConductorFigure>,
 ): Quantity | null {
-  const named = { symbol: "R1Rn", label: `R1 + Rn of ${cable.id}`, unit: "Ω" };
+  const named = { symbol: "R1Rn", label: `R1 + Rn of ${cable.name}`, unit: "Ω" };
   if (cable.run === "busbar") return null;
   if (cable.run === "not-surveyed") return notSurveyed(cable, named);
   const R1 = conductorResistance(cable.run, cable.run.lineMm2, "R1", warmth, tables, figures);
@@ -158,7 +158,7 @@ function lineAlone(
 ): Quantity | null {
   if (cable.run === "busbar") return null;
   if (cable.run === "not-surveyed") {
-    return notSurveyed(cable, { symbol: "R1", label: `line conductor of ${cable.id}`, unit: "Ω" });
+    return notSurveyed(cable, { symbol: "R1", label: `line conductor of ${cable.name}`, unit: "Ω" });
   }
   return conductorResistance(cable.run, cable.run.lineMm2, "R1", "cold", tables, figures);
 }

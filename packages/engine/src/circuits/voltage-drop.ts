@@ -79,7 +79,7 @@ function cableDrop(
   figures: Figures<VoltageDropFigure>,
 ): Quantity | null {
   if (cable.run === "busbar") return null;
-  const named = { symbol: "Vd", label: `voltage drop in ${cable.id}`, unit: "V" };
+  const named = { symbol: "Vd", label: `voltage drop in ${cable.name}`, unit: "V" };
   if (cable.run === "not-surveyed") return notSurveyed(cable, named);
   const { run } = cable;
   const loaded = cable.lines.length === 1 ? 2 : 3;

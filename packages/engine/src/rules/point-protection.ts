@@ -1,5 +1,4 @@
 import type { Located, ResidualDevice } from "../job/index.ts";
-import { isEnd } from "../supply/index.ts";
 import type { PointCircuit, Study } from "./study.ts";
 
 export interface PlacedResidual {
@@ -15,7 +14,7 @@ export interface PlacedResidual {
 export function residualDevices({ tree }: Study, circuit: PointCircuit): readonly PlacedResidual[] {
   const outside = circuit.nodes.flatMap((node): PlacedResidual[] => {
     if (!("residual" in node) || node.residual === null) return [];
-    const others = tree.nodesBelow(node.id).filter((end) => isEnd(end) && end.id !== circuit.point.id);
+    const others = tree.endsBelow(node.id).filter((end) => end.id !== circuit.point.id);
     return [
       {
         device: node.residual,

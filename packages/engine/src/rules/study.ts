@@ -20,6 +20,9 @@ export interface AssessmentInputs {
   readonly series: SeriesByRecording;
 }
 
+/** A node with an overcurrent device. */
+export type Protected = SupplyNode & { readonly overcurrent: Device };
+
 /** One charge point with its way back to the supply. */
 export interface PointCircuit {
   readonly point: NodeOfKind<"charge-point">;
@@ -28,7 +31,7 @@ export interface PointCircuit {
   /** Cables after the device that protects the final circuit. */
   readonly finalCables: readonly SupplyCable[];
   /** Node whose overcurrent device protects the final circuit; the cut-out when nothing nearer does. */
-  readonly protectedBy: SupplyNode & { readonly overcurrent: Device };
+  readonly protectedBy: Protected;
   /** Nodes on the way from the origin, the charge point included. */
   readonly nodes: readonly SupplyNode[];
 }
@@ -53,12 +56,15 @@ export interface Study {
   readonly limit: Quantity;
   readonly demand: readonly LineDemand[];
   readonly circuits: readonly PointCircuit[];
+  /** The node whose device protects what leaves a node; that node itself when it has one. */
+  readonly deviceAhead: (id: string) => Protected;
 }
 
 export function study({ job, tree }: OpenJob, knowledge: Knowledge, inputs: AssessmentInputs): Study {
   const designIso = job.work.designedOn.state === "known" ? job.work.designedOn.value : inputs.onIso;
   const figures: Figures<FigureId> = (name) => figureOn(knowledge.figures[name], designIso);
   const lines = tree.serviceCable.lines;
+  const deviceAhead = devicesAhead(tree);
   const supply = supplyLimit(tree.cutOut.overcurrent.ratingA, job.supply.operator.agreedImportLimitA);
   const margin = limitMargin(supply, job.limiter, figures);
   const highest = highestLimit(supply, margin);
@@ -91,21 +97,35 @@ export function study({ job, tree }: OpenJob, knowledge: Knowledge, inputs: Asse
     highestLimit: highest,
     limit,
     demand: lines.map((line) => lineDemand(tree, existing(line), management)),
-    circuits: tree.ofKind("charge-point").map((point) => pointCircuit(tree, point)),
+    circuits: tree.ofKind("charge-point").map((point) => pointCircuit(tree, point, deviceAhead(point.id))),
+    deviceAhead,
   };
 }
 
 const firstKnown = (preferred: Quantity, otherwise: Quantity): Quantity =>
   preferred.kind !== "unknown" || otherwise.kind === "unknown" ? preferred : otherwise;
 
-function pointCircuit(tree: SupplyTree, point: NodeOfKind<"charge-point">): PointCircuit {
+function pointCircuit(
+  tree: SupplyTree,
+  point: NodeOfKind<"charge-point">,
+  protectedBy: Protected,
+): PointCircuit {
   const nodes = tree.nodesTo(point.id);
   const path = tree.pathTo(point.id).slice(1);
-  const protectedBy = nodes.findLast(hasOvercurrent) ?? tree.cutOut;
   const start = path.findIndex((cable) => cable.from === protectedBy.id);
   return { point, path, finalCables: start < 0 ? path : path.slice(start), protectedBy, nodes };
 }
 
+/** For each node the nearest on the way to the supply, itself included, whose device protects what follows; the cut-out at last. */
+function devicesAhead(tree: SupplyTree): (id: string) => Protected {
+  const ahead = new Map<string, Protected>();
+  for (const node of tree.nodes) {
+    const before = ahead.get(tree.feedOf(node.id)?.from ?? "") ?? tree.cutOut;
+    ahead.set(node.id, hasOvercurrent(node) ? node : before);
+  }
+  return (id) => ahead.get(id) ?? tree.cutOut;
+}
+
 /** True for a node with a device that protects what follows it. */
-export const hasOvercurrent = (node: SupplyNode): node is SupplyNode & { readonly overcurrent: Device } =>
+export const hasOvercurrent = (node: SupplyNode): node is Protected =>
   "overcurrent" in node && node.overcurrent !== null;

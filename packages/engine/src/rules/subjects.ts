@@ -1,4 +1,4 @@
-import type { SupplyCable, SupplyNode, SupplyTree } from "../supply/index.ts";
+import type { SupplyCable, SupplyNode } from "../supply/index.ts";
 import type { Missing } from "../worked/index.ts";
 import type { Subject } from "./rule.ts";
 
@@ -8,25 +8,20 @@ export const nodeSubject = (node: Pick<SupplyNode, "id" | "label">, field: strin
   path: `nodes[${node.id}].${field}`,
 });
 
-/** A cable as people name it: from where to where. */
-export const cableName = (tree: SupplyTree, cable: SupplyCable): string =>
-  `${tree.node(cable.from).label} to ${tree.node(cable.to).label}`;
-
-export const cableSubject = (tree: SupplyTree, cable: SupplyCable, field: string): Subject => ({
+export const cableSubject = (cable: SupplyCable, field: string): Subject => ({
   id: cable.id,
-  label: cableName(tree, cable),
+  label: cable.name,
   path: `cables[${cable.id}].run.${field}`,
 });
 
 /** The cable itself as something nobody has described yet. */
-export function undescribed(
-  tree: SupplyTree,
-  cable: SupplyCable,
-): { readonly subject: Subject; readonly missing: readonly Missing[] } {
+export function undescribed(cable: SupplyCable): {
+  readonly subject: Subject;
+  readonly missing: readonly Missing[];
+} {
   const path = `cables[${cable.id}].run`;
-  const label = cableName(tree, cable);
   return {
-    subject: { id: cable.id, label, path },
-    missing: [{ path, label: `description of the cable ${label}`, what: "fact" }],
+    subject: { id: cable.id, label: cable.name, path },
+    missing: [{ path, label: `description of the cable ${cable.name}`, what: "fact" }],
   };
 }

@@ -1,4 +1,4 @@
-import type { LocatedJob, Problem } from "../job/index.ts";
+import type { JobCable, Located, LocatedJob, Problem } from "../job/index.ts";
 import type { Line, ProblemCode } from "../quantities/index.ts";
 import { isEnd, type SupplyCable, type SupplyNode, SupplyTree } from "./tree.ts";
 
@@ -6,7 +6,7 @@ export type TreeResult =
   | { readonly ok: true; readonly tree: SupplyTree }
   | { readonly ok: false; readonly problems: readonly Problem[] };
 
-type Wiring = Pick<LocatedJob, "nodes" | "cables" | "supply">;
+type Wiring = Pick<LocatedJob, "nodes" | "supply"> & { readonly cables: readonly SupplyCable[] };
 
 const problem = (code: ProblemCode, path: string, received: string, message: string): Problem => ({
   code,
@@ -16,10 +16,11 @@ const problem = (code: ProblemCode, path: string, received: string, message: str
 });
 
 /** Builds the supply tree of a job, or says what keeps it from being one. Linear in nodes and cables. */
-export function buildTree(job: Wiring): TreeResult {
+export function buildTree(located: Pick<LocatedJob, "nodes" | "cables" | "supply">): TreeResult {
+  const nodes = new Map(located.nodes.map((node) => [node.id, node]));
+  const job: Wiring = { ...located, cables: located.cables.map((cable) => named(cable, nodes)) };
   const idProblems = duplicateIds(job);
   if (idProblems.length > 0) return { ok: false, problems: idProblems };
-  const nodes = new Map(job.nodes.map((node) => [node.id, node]));
   const endProblems = unknownEnds(job, nodes);
   if (endProblems.length > 0) return { ok: false, problems: endProblems };
 
@@ -41,6 +42,11 @@ export function buildTree(job: Wiring): TreeResult {
   const cables = new Map(job.cables.map((cable) => [cable.id, cable]));
   return { ok: true, tree: new SupplyTree(walked.order, walked.branches, cables, below) };
 }
+
+const named = (cable: Located<JobCable>, nodes: ReadonlyMap<string, SupplyNode>): SupplyCable => {
+  const label = (id: string): string => nodes.get(id)?.label ?? id;
+  return { ...cable, name: `${label(cable.from)} to ${label(cable.to)}` };
+};
 
 function duplicateIds(job: Wiring): readonly Problem[] {
   const repeated = (list: "nodes" | "cables") => {

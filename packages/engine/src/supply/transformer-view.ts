@@ -1,6 +1,6 @@
 import type { Job, Located } from "../job/index.ts";
 import type { Line } from "../quantities/index.ts";
-import { type EndNode, isEnd, type SupplyTree } from "./tree.ts";
+import type { EndNode, SupplyTree } from "./tree.ts";
 
 export type PlacedTransformer = Located<NonNullable<Job["metering"]>["currentTransformers"][number]>;
 
@@ -28,7 +28,7 @@ export function transformerView(tree: SupplyTree, transformer: PlacedTransformer
   const soleLine = cable.lines.length === 1 ? (cable.lines[0] ?? null) : null;
   const watched = line ?? soleLine;
   if (watched === null) {
-    return { transformer, line, sees: tree.nodesBelow(cable.to).filter(isEnd), misses: [], seesAll: false };
+    return { transformer, line, sees: tree.endsBelow(cable.to), misses: [], seesAll: false };
   }
   const sees = tree.endsCarried(cable, watched);
   const seen = new Set(sees.map((end) => end.id));

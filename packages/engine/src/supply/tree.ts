@@ -12,7 +12,8 @@ import { EngineError, type Line } from "../quantities/index.ts";
 
 export type SupplyNode = Located<JobNode>;
 export type NodeOfKind<K extends JobNode["kind"]> = Extract<SupplyNode, { readonly kind: K }>;
-export type SupplyCable = Located<JobCable>;
+/** A cable of the job, named as people name it: "Meter to Isolator". */
+export type SupplyCable = Located<JobCable> & { readonly name: string };
 
 /** Kinds of node at which current is used or made; nothing is fed from them. */
 export const END_KINDS = ["load", "charge-point", "generator", "storage"] as const;
@@ -34,6 +35,7 @@ export class SupplyTree {
   readonly #branches: ReadonlyMap<string, Branch>;
   readonly #cables: ReadonlyMap<string, SupplyCable>;
   readonly #below: ReadonlyMap<string, readonly SupplyCable[]>;
+  readonly #ends: readonly EndNode[];
 
   constructor(
     /** Every node in reading order: a node before what it feeds, in document order. */
@@ -45,6 +47,7 @@ export class SupplyTree {
     this.#branches = branches;
     this.#cables = cables;
     this.#below = below;
+    this.#ends = nodes.filter(isEnd);
   }
 
   /** @throws EngineError NOT_IN_TREE */
@@ -110,9 +113,24 @@ export class SupplyTree {
   /** The ends whose current on `line` passes a cable. */
   endsCarried(cable: SupplyCable, line: Line): readonly EndNode[] {
     if (!cable.lines.includes(line)) return [];
-    return this.nodesBelow(cable.to).filter(
-      (node): node is EndNode => isEnd(node) && this.linesAt(node.id).includes(line),
-    );
+    return this.endsBelow(cable.to).filter((end) => this.linesAt(end.id).includes(line));
+  }
+
+  /** The ends fed through a node, in reading order; the node itself when it is one. */
+  endsBelow(id: string): readonly EndNode[] {
+    const { first, last } = this.#branch(id);
+    return this.#ends.slice(this.#endsBefore(first), this.#endsBefore(last + 1));
+  }
+
+  /** How many ends stand before a place in reading order. */
+  #endsBefore(place: number): number {
+    let [low, high] = [0, this.#ends.length];
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (this.#branch((this.#ends[middle] as EndNode).id).first < place) low = middle + 1;
+      else high = middle;
+    }
+    return low;
   }
 
   #branch(id: string): Branch {

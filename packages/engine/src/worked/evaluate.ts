@@ -1,23 +1,47 @@
-import type { Known } from "./quantity.ts";
+import type { Known, StepQuantity } from "./quantity.ts";
 
 /**
- * The value a quantity would have if one fact of the job had another value.
+ * A quantity as a function of one fact of the job; undefined when it does not rest on that fact.
  *
  * Only numbers are reworked: a table row or a method chosen on the way stays as it was chosen.
  */
-export function valueIf(quantity: Known, path: string, factValue: number): number {
-  const reworked = new Map<Known, number>();
-  const rework = (node: Known): number => {
-    if (node.kind === "figure") return node.value;
-    if (node.kind === "fact") return node.path === path ? factValue : node.value;
-    const known = reworked.get(node);
-    if (known !== undefined) return known;
-    const inputs = Object.entries(node.inputs).map(([symbol, input]) => [symbol, rework(input)]);
-    const value = node.compute(Object.fromEntries(inputs));
-    reworked.set(node, value);
-    return value;
+export function asFunctionOf(quantity: Known, path: string): ((factValue: number) => number) | undefined {
+  /** Steps that rest on the fact, inputs before results, each with its slots in the values. */
+  const steps: {
+    compute: StepQuantity["compute"];
+    values: Record<string, number>;
+    varies: [string, number][];
+  }[] = [];
+  const indexOf = new Map<Known, number>();
+  const FACT = -1;
+  const FIXED = -2;
+  const visit = (node: Known): number => {
+    if (node.kind === "figure") return FIXED;
+    if (node.kind === "fact") return node.path === path ? FACT : FIXED;
+    const seen = indexOf.get(node);
+    if (seen !== undefined) return seen;
+    const varies: [string, number][] = [];
+    const values: Record<string, number> = {};
+    for (const [symbol, input] of Object.entries(node.inputs)) {
+      values[symbol] = input.value;
+      const at = visit(input);
+      if (at !== FIXED) varies.push([symbol, at]);
+    }
+    const index = varies.length === 0 ? FIXED : steps.push({ compute: node.compute, values, varies }) - 1;
+    indexOf.set(node, index);
+    return index;
   };
-  return rework(quantity);
+  const root = visit(quantity);
+  if (root === FIXED) return undefined;
+  if (root === FACT) return (factValue) => factValue;
+  const results = new Float64Array(steps.length);
+  return (factValue) => {
+    for (const [index, { compute, values, varies }] of steps.entries()) {
+      for (const [symbol, at] of varies) values[symbol] = at === FACT ? factValue : (results[at] as number);
+      results[index] = compute(values);
+    }
+    return results[root] as number;
+  };
 }
 
 export type Leaf = Exclude<Known, { kind: "step" }>;

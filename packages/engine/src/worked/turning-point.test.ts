@@ -3,7 +3,6 @@ import { describe, expect, it } from "vitest";
 import { plain } from "../testing/plain.ts";
 import type { Check } from "./check.ts";
 import { decide } from "./check.ts";
-import { valueIf } from "./evaluate.ts";
 import type { FactQuantity, Known } from "./quantity.ts";
 import { step } from "./step.ts";
 import { turningPoint } from "./turning-point.ts";
@@ -64,7 +63,7 @@ describe("turningPoint", () => {
           const turn = turningPoint(check, fact);
           if (turn === null) return;
           const holdsAt = (value: number) =>
-            decide({ ...check, left: plain("y", valueIf(check.left as Known, "test.x", value)) }).state;
+            decide({ ...check, left: plain("y", slope * value + offset) }).state;
           const beyond = turn.value + (turn.direction === "above" ? 1 : -1) * 1e-6 * Math.max(1, turn.value);
           expect(holdsAt(turn.value)).toBe(decide(check).state);
           expect(holdsAt(beyond)).not.toBe(decide(check).state);

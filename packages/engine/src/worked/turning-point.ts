@@ -1,5 +1,5 @@
 import { type Check, decide, holds } from "./check.ts";
-import { leavesOf, valueIf } from "./evaluate.ts";
+import { asFunctionOf } from "./evaluate.ts";
 import type { FactQuantity } from "./quantity.ts";
 
 /** The value of one fact at which a check would turn the other way. */
@@ -21,21 +21,16 @@ const NARROW = 1e-12;
  * Searches away from the present value on both sides, each step four times as far, then narrows the bracket; the
  * nearer turn wins. Returns null when the check does not turn within a thousand times the value,
  * or does not rest on the fact. Facts are taken as non-negative, as every fact with a unit here is.
- * Tables chosen on the way stay as chosen (see `valueIf`).
+ * Tables chosen on the way stay as chosen (see `asFunctionOf`).
  */
 export function turningPoint(check: Check, fact: FactQuantity): TurningPoint | null {
   const result = decide(check);
   if (result.state === "unknown") return null;
   const { left, right } = result;
-  if (
-    ![left, right].some((side) =>
-      leavesOf(side).some((leaf) => leaf.kind === "fact" && leaf.path === fact.path),
-    )
-  ) {
-    return null;
-  }
+  const [leftAt, rightAt] = [asFunctionOf(left, fact.path), asFunctionOf(right, fact.path)];
+  if (leftAt === undefined && rightAt === undefined) return null;
   const sample = (at: number): Sample => {
-    const [l, r] = [valueIf(left, fact.path, at), valueIf(right, fact.path, at)];
+    const [l, r] = [leftAt?.(at) ?? left.value, rightAt?.(at) ?? right.value];
     const stands = holds(l, check.relation, r) === (result.state === "holds");
     return { at, stands, gap: Math.abs(r - l) };
   };

@@ -1,4 +1,3 @@
-import { isEnd } from "../../supply/index.ts";
 import { rule, UNITED_KINGDOM } from "../rule.ts";
 import { nodeSubject } from "../subjects.ts";
 
@@ -19,7 +18,7 @@ export const dedicatedCircuit = rule({
       if (protectedBy.kind === "cut-out") {
         return { subject, verdict: "fail", message: "unprotected", data: { point: point.label } } as const;
       }
-      const others = tree.nodesBelow(protectedBy.id).filter((node) => isEnd(node) && node.id !== point.id);
+      const others = tree.endsBelow(protectedBy.id).filter((node) => node.id !== point.id);
       const data = {
         point: point.label,
         device: protectedBy.label,

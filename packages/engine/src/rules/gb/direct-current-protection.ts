@@ -92,4 +92,4 @@ const typeOf = (placed: PlacedResidual | undefined): string | undefined =>
   placed?.device.type.state === "known" ? placed.device.type.value : undefined;
 
 const pointsBehind = (study: Study, placed: PlacedResidual): number =>
-  study.tree.nodesBelow(placed.at.id).filter((node) => node.kind === "charge-point").length;
+  study.tree.endsBelow(placed.at.id).filter((node) => node.kind === "charge-point").length;

@@ -25,7 +25,7 @@ export const earthingConductor = rule({
   judge({ job, tree }) {
     const tails = tree.cablesBelow(tree.cutOut.id)[0];
     if (tails === undefined || typeof tails.run === "string") {
-      const missing = tails ? undescribed(tree, tails).missing : [];
+      const missing = tails ? undescribed(tails).missing : [];
       return [cannotTell(subject, "noTails", missing)];
     }
     const size = given(job.earthing.earthingConductorMm2, "Se");

@@ -3,8 +3,8 @@ import { given, type LocatedFact } from "../../job/index.ts";
 import type { SupplyCable } from "../../supply/index.ts";
 import { type Quantity, step } from "../../worked/index.ts";
 import { cannotTell, compare, type Judgement, rule, shownOf, UNITED_KINGDOM } from "../rule.ts";
-import { hasOvercurrent, type PointCircuit, type Study } from "../study.ts";
-import { cableName, cableSubject, nodeSubject, undescribed } from "../subjects.ts";
+import type { PointCircuit, Study } from "../study.ts";
+import { cableSubject, nodeSubject, undescribed } from "../subjects.ts";
 
 type Message = "load" | "loadAbove" | "loadUnknown" | "cable" | "cableBelow" | "cableUnknown" | "notSurveyed";
 
@@ -57,19 +57,19 @@ function judgeLoad({ point, protectedBy }: PointCircuit): Judgement<Message> {
 }
 
 function judgeCable(study: Study, cable: SupplyCable): Judgement<Message> {
-  const { tree, knowledge, figures } = study;
-  const name = { cable: cableName(tree, cable) };
+  const { knowledge, figures } = study;
+  const name = { cable: cable.name };
   if (cable.run === "busbar" || cable.run === "not-surveyed") {
-    const { subject, missing } = undescribed(tree, cable);
+    const { subject, missing } = undescribed(cable);
     return cannotTell(subject, "notSurveyed", missing, { data: name });
   }
-  const guard = tree.nodesTo(cable.from).findLast(hasOvercurrent) ?? tree.cutOut;
+  const guard = study.deviceAhead(cable.from);
   const rating = given(guard.overcurrent.ratingA, "In");
   const loaded = cable.lines.length === 1 ? 2 : 3;
   const capacity = currentCapacity(cable.run, loaded, knowledge.circuits, figures);
   const protection = protectionDemand(cable.run, rating, guard.overcurrent.standard, study);
   return compare({
-    subject: cableSubject(tree, cable, "lineMm2"),
+    subject: cableSubject(cable, "lineMm2"),
     check: { left: protection, relation: "<=", right: capacity },
     holds: "cable",
     broken: "cableBelow",

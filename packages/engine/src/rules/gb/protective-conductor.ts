@@ -12,7 +12,7 @@ import type { SupplyCable } from "../../supply/index.ts";
 import { decide, isKnown, type Quantity } from "../../worked/index.ts";
 import { cannotTell, compare, type Judgement, rule, shownOf, UNITED_KINGDOM } from "../rule.ts";
 import type { PointCircuit, Study } from "../study.ts";
-import { cableName, cableSubject, undescribed } from "../subjects.ts";
+import { cableSubject, undescribed } from "../subjects.ts";
 
 type Message = "byTable" | "adiabatic" | "tooSmall" | "unknown" | "absent" | "notSurveyed";
 
@@ -42,12 +42,11 @@ export const protectiveConductor = rule<Message>({
 });
 
 function judgeCable(study: Study, circuit: PointCircuit, cable: SupplyCable): Judgement<Message> {
-  const { tree } = study;
-  const subject = cableSubject(tree, cable, "protective.mm2");
-  const name = { cable: cableName(tree, cable) };
+  const subject = cableSubject(cable, "protective.mm2");
+  const name = { cable: cable.name };
   const { run } = cable;
   if (typeof run === "string") {
-    return cannotTell(subject, "notSurveyed", undescribed(tree, cable).missing, { data: name });
+    return cannotTell(subject, "notSurveyed", undescribed(cable).missing, { data: name });
   }
   const { form, mm2 } = run.protective;
   if (form.state !== "known") return cannotTell(subject, "unknown", [missing(form)], { data: name });

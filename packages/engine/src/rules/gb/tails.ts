@@ -12,7 +12,7 @@ import {
   UNITED_KINGDOM,
 } from "../rule.ts";
 import { hasOvercurrent, type Study } from "../study.ts";
-import { cableName, cableSubject, undescribed } from "../subjects.ts";
+import { cableSubject, undescribed } from "../subjects.ts";
 
 type Message =
   | "short"
@@ -83,7 +83,7 @@ function judgeLength({ job, tree, figures }: Study, cables: readonly SupplyCable
                 symbol: "L",
                 label: "length",
                 unit: "m",
-                missing: undescribed(tree, cable).missing,
+                missing: undescribed(cable).missing,
               }
             : given(cable.run.lengthM, "L"),
         ),
@@ -120,9 +120,9 @@ function judgeLength({ job, tree, figures }: Study, cables: readonly SupplyCable
 }
 
 function judgeSize({ tree, figures }: Study, cable: SupplyCable): Judgement<Message> {
-  const name = { cable: cableName(tree, cable) };
+  const name = { cable: cable.name };
   if (typeof cable.run === "string") {
-    const { subject, missing } = undescribed(tree, cable);
+    const { subject, missing } = undescribed(cable);
     return cannotTell(subject, "notSurveyed", missing, { data: name });
   }
   const fuse = given(tree.cutOut.overcurrent.ratingA, "In");
@@ -130,7 +130,7 @@ function judgeSize({ tree, figures }: Study, cable: SupplyCable): Judgement<Mess
   const is100A = isKnown(fuse) && fuse.value > 80;
   const least = figures(is100A ? "tailsMinMm2At100A" : "tailsMinMm2");
   return compare({
-    subject: cableSubject(tree, cable, "lineMm2"),
+    subject: cableSubject(cable, "lineMm2"),
     check: { left: size, relation: ">=", right: isKnown(fuse) ? least : fuse },
     holds: "size",
     broken: "thin",

@@ -2,7 +2,6 @@ import type { Line } from "../../quantities/index.ts";
 import { transformerView } from "../../supply/index.ts";
 import { cannotTell, type Judgement, notApplicable, rule, type Subject, UNITED_KINGDOM } from "../rule.ts";
 import type { Study } from "../study.ts";
-import { cableName } from "../subjects.ts";
 
 type Message = "none" | "noMeter" | "seesAll" | "misses" | "lineUnseen" | "onNeutral";
 
@@ -59,7 +58,7 @@ function judgeLine({ job, tree }: Study, line: Line): Judgement<Message> {
   if (best === undefined) return { subject, verdict: "fail", message: "lineUnseen", data: { line } };
   const data = {
     transformer: best.transformer.id,
-    cable: cableName(tree, tree.cable(best.transformer.cable)),
+    cable: tree.cable(best.transformer.cable).name,
     line,
     misses: best.misses.map((end) => end.label).join(", "),
   };

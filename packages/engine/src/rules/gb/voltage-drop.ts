@@ -1,11 +1,11 @@
 import { voltageDrop as dropAlong, type LoadedCable } from "../../circuits/index.ts";
 import { diversifiedDemand } from "../../demand/index.ts";
 import { given, type LocatedFact } from "../../job/index.ts";
-import { LINES } from "../../quantities/index.ts";
+import { LINES, type Line } from "../../quantities/index.ts";
 import type { SupplyCable } from "../../supply/index.ts";
 import { isKnown, type Quantity, smallest, step } from "../../worked/index.ts";
 import { compare, rule, shownOf, UNITED_KINGDOM } from "../rule.ts";
-import { hasOvercurrent, type PointCircuit, type Study } from "../study.ts";
+import type { PointCircuit, Study } from "../study.ts";
 import { nodeSubject } from "../subjects.ts";
 
 /** The voltage at the charge point stays near that of the supply. */
@@ -20,14 +20,16 @@ export const voltageDrop = rule({
       "{point}: {drop} drop, {percent}, above {limit}. Use a larger cable, a shorter route, or a lower rated current.",
     unknown: "{point}: record what is missing to work out the voltage drop.",
   },
-  judge: (study) =>
-    study.circuits.map((circuit) => {
+  judge: (study) => {
+    const shared = sharedCurrents(study);
+    return study.circuits.map((circuit) => {
       const { point } = circuit;
-      const path = circuit.path.map(
-        (cable) => ({ cable, current: currentIn(study, circuit, cable) }) satisfies LoadedCable,
-      );
-      const lineCount = study.tree.linesAt(point.id).length;
-      const drop = dropAlong(path, lineCount, study.knowledge.circuits, study.figures);
+      const lines = study.tree.linesAt(point.id);
+      const path = circuit.path.map((cable): LoadedCable => {
+        const isOwn = circuit.finalCables.includes(cable);
+        return { cable, current: isOwn ? given(point.ratedA, "Ib") : shared(cable, lines) };
+      });
+      const drop = dropAlong(path, lines.length, study.knowledge.circuits, study.figures);
       const percent = step({
         symbol: "vd",
         label: "voltage drop of nominal",
@@ -53,7 +55,8 @@ export const voltageDrop = rule({
         },
         ...(length && { turnsOn: length }),
       });
-    }),
+    });
+  },
 });
 
 /** Length of the longest described cable on the way: the one a route could change most. */
@@ -64,29 +67,32 @@ function longestLength({ path }: PointCircuit): LocatedFact<number> | undefined 
 }
 
 /**
- * Current a cable on the way carries: the point's own on its final circuit; before it the demand of
+ * Current of a cable that feeds more than one circuit: on the most loaded of the given lines the demand of
  * all it feeds after diversity, but no more than the rating of the device ahead carries for long.
+ * Points that share a cable share its working.
  */
-function currentIn(study: Study, circuit: PointCircuit, cable: SupplyCable): Quantity {
-  if (circuit.finalCables.includes(cable)) return given(circuit.point.ratedA, "Ib");
+function sharedCurrents(study: Study): (cable: SupplyCable, lines: readonly Line[]) => Quantity {
+  const worked = new Map<string, Quantity>();
+  return (cable, lines) => {
+    const used = LINES.filter((line) => cable.lines.includes(line) && lines.includes(line));
+    const key = `${cable.id} ${used}`;
+    const current = worked.get(key) ?? sharedCurrent(study, cable, used);
+    worked.set(key, current);
+    return current;
+  };
+}
+
+function sharedCurrent(study: Study, cable: SupplyCable, lines: readonly Line[]): Quantity {
   const { tree, job, knowledge, figures } = study;
-  const guard = tree.nodesTo(cable.from).findLast(hasOvercurrent) ?? tree.cutOut;
-  const rating = given(guard.overcurrent.ratingA, "In");
-  const demands = LINES.filter((line) => cable.lines.includes(line))
-    .filter((line) => tree.linesAt(circuit.point.id).includes(line))
-    .map((line) =>
-      diversifiedDemand(
-        tree.endsCarried(cable, line),
-        job.site.premises,
-        knowledge.demand.allowances,
-        figures,
-      ),
-    );
+  const rating = given(study.deviceAhead(cable.from).overcurrent.ratingA, "In");
+  const demands = lines.map((line) =>
+    diversifiedDemand(tree.endsCarried(cable, line), job.site.premises, knowledge.demand.allowances, figures),
+  );
   const known = demands.filter(isKnown);
   if (known.length < demands.length || known[0] === undefined) return rating;
   const worst = known.reduce((most, demand) => (demand.value > most.value ? demand : most), known[0]);
   return smallest(
-    { symbol: "I", label: `current in ${cable.id}`, unit: "A", clause: "shared-cable-current" },
+    { symbol: "I", label: `current in ${cable.name}`, unit: "A", clause: "shared-cable-current" },
     [worst, rating],
   );
 }
