@@ -43,11 +43,14 @@ export function gather<F extends Readonly<Record<string, LocatedFact<unknown>>>>
       readonly values: { readonly [K in keyof F]: F[K] extends LocatedFact<infer V> ? V : never };
     }
   | { readonly known: false; readonly missing: readonly Missing[] } {
-  const unknown = Object.values(facts).filter((fact) => fact.state !== "known");
-  if (unknown.length > 0) return { known: false, missing: unknown.map(missing) };
-  const entries = Object.entries(facts).map(([name, fact]) => [
-    name,
-    fact.state === "known" ? fact.value : undefined,
-  ]);
-  return { known: true, values: Object.fromEntries(entries) };
+  const values: Record<string, unknown> = {};
+  const unknown: Missing[] = [];
+  for (const name in facts) {
+    const fact = facts[name] as LocatedFact<unknown>;
+    if (fact.state === "known") values[name] = fact.value;
+    else unknown.push(missing(fact));
+  }
+  return unknown.length > 0
+    ? { known: false, missing: unknown }
+    : { known: true, values: values as { [K in keyof F]: F[K] extends LocatedFact<infer V> ? V : never } };
 }

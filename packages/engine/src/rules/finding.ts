@@ -2,9 +2,10 @@ import {
   type Choice,
   type Citation,
   decide,
+  type Grounds,
+  groundsOf,
   type Known,
   type Leaf,
-  leavesOf,
   type TurningPoint,
   turningPoint,
 } from "../worked/index.ts";
@@ -41,7 +42,7 @@ export function findingsOf(rule: Rule, study: Study): readonly Finding[] {
   return rule.judge(study).map((judgement) => {
     const count = (said.get(judgement.subject.id) ?? 0) + 1;
     said.set(judgement.subject.id, count);
-    const leaves = leavesUnder(judgement);
+    const grounds = groundsOf(quantitiesOf(judgement));
     const clause = clauseOf(rule.id, knowledge);
     return {
       ...judgement,
@@ -51,9 +52,9 @@ export function findingsOf(rule: Rule, study: Study): readonly Finding[] {
       stage: rule.stage,
       template: rule.messages[judgement.message] ?? judgement.message,
       clause,
-      assumed: assumedFacts(judgement, leaves),
-      unchecked: uncheckedFigures(judgement, leaves, clause, study),
-      turningPoint: turningPointOf(judgement, leaves),
+      assumed: assumedFacts(judgement, grounds.leaves),
+      unchecked: uncheckedFigures(grounds, clause, study),
+      turningPoint: turningPointOf(judgement, grounds.leaves),
     };
   });
 }
@@ -77,51 +78,32 @@ export const quantitiesOf = (judgement: Judgement): readonly Known[] =>
     (quantity): quantity is Known => quantity !== undefined && quantity.kind !== "unknown",
   );
 
-const leavesUnder = (judgement: Judgement): readonly Leaf[] => [
-  ...new Set(quantitiesOf(judgement).flatMap(leavesOf)),
-];
-
 function assumedFacts(judgement: Judgement, leaves: readonly Leaf[]): readonly Choice[] {
-  const chosen = leaves.flatMap((leaf): readonly Choice[] =>
-    leaf.kind === "figure" ? (leaf.chosenBy ?? []) : [{ ...leaf, value: leaf.value }],
-  );
-  const assumed = [...chosen, ...(judgement.facts ?? [])].filter((fact) => fact.basis === "assumed");
-  return [...new Map(assumed.map((fact) => [fact.path, fact])).values()];
-}
-
-function uncheckedFigures(
-  judgement: Judgement,
-  leaves: readonly Leaf[],
-  clause: Clause,
-  study: Study,
-): readonly Unchecked[] {
-  const figures = leaves.flatMap((leaf): readonly Unchecked[] =>
-    leaf.kind === "figure" ? [{ label: leaf.label, citation: leaf.citation }] : [],
-  );
-  const steps = [...new Set(quantitiesOf(judgement).flatMap(clausesUnder))].flatMap(
-    (id): readonly Unchecked[] => {
-      const step = clauseOf(id, study.knowledge);
-      const citation = citationFor(step, study);
-      return citation ? [{ label: step.title, citation }] : [];
-    },
-  );
-  const ruled = citationFor(clause, study);
-  const all = [...(ruled ? [{ label: clause.title, citation: ruled }] : []), ...figures, ...steps];
-  const open = all.filter(({ citation }) => citation.standing !== "seen");
-  return [...new Map(open.map((item) => [`${item.label} ${item.citation.at}`, item])).values()];
-}
-
-function clausesUnder(quantity: Known): readonly string[] {
-  const clauses = new Set<string>();
-  const walked = new Set<Known>();
-  const walk = (node: Known): void => {
-    if (node.kind !== "step" || walked.has(node)) return;
-    walked.add(node);
-    clauses.add(node.clause);
-    for (const input of Object.values(node.inputs)) walk(input);
+  const assumed = new Map<string, Choice>();
+  const note = (fact: Choice): void => {
+    if (fact.basis === "assumed" && !assumed.has(fact.path)) assumed.set(fact.path, fact);
   };
-  walk(quantity);
-  return [...clauses];
+  for (const leaf of leaves) {
+    if (leaf.kind === "fact") note(leaf);
+    else leaf.chosenBy?.forEach(note);
+  }
+  judgement.facts?.forEach(note);
+  return [...assumed.values()];
+}
+
+function uncheckedFigures({ leaves, clauses }: Grounds, clause: Clause, study: Study): readonly Unchecked[] {
+  const unchecked = new Map<string, Unchecked>();
+  const note = (label: string, citation: Citation | undefined): void => {
+    if (citation === undefined || citation.standing === "seen") return;
+    unchecked.set(`${label} ${citation.at}`, { label, citation });
+  };
+  note(clause.title, citationFor(clause, study));
+  for (const leaf of leaves) if (leaf.kind === "figure") note(leaf.label, leaf.citation);
+  for (const id of clauses) {
+    const step = clauseOf(id, study.knowledge);
+    note(step.title, citationFor(step, study));
+  }
+  return [...unchecked.values()];
 }
 
 function turningPointOf(

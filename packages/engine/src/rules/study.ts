@@ -62,7 +62,7 @@ export interface Study {
 
 export function study({ job, tree }: OpenJob, knowledge: Knowledge, inputs: AssessmentInputs): Study {
   const designIso = job.work.designedOn.state === "known" ? job.work.designedOn.value : inputs.onIso;
-  const figures: Figures<FigureId> = (name) => figureOn(knowledge.figures[name], designIso);
+  const figures = figuresOn(designIso, knowledge);
   const lines = tree.serviceCable.lines;
   const deviceAhead = devicesAhead(tree);
   const supply = supplyLimit(tree.cutOut.overcurrent.ratingA, job.supply.operator.agreedImportLimitA);
@@ -99,6 +99,16 @@ export function study({ job, tree }: OpenJob, knowledge: Knowledge, inputs: Asse
     demand: lines.map((line) => lineDemand(tree, existing(line), management)),
     circuits: tree.ofKind("charge-point").map((point) => pointCircuit(tree, point, deviceAhead(point.id))),
     deviceAhead,
+  };
+}
+
+/** The figures in force on a day, each looked up once. */
+function figuresOn(dateIso: string, knowledge: Knowledge): Figures<FigureId> {
+  const looked = new Map<FigureId, Quantity>();
+  return (name) => {
+    const figure = looked.get(name) ?? figureOn(knowledge.figures[name], dateIso);
+    looked.set(name, figure);
+    return figure;
   };
 }
 

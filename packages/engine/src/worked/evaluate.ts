@@ -46,18 +46,31 @@ export function asFunctionOf(quantity: Known, path: string): ((factValue: number
 
 export type Leaf = Exclude<Known, { kind: "step" }>;
 
-/** Every fact and figure at the ends of the working, each once, in reading order. */
-export function leavesOf(quantity: Known): readonly Leaf[] {
+/** What quantities come from: the ends of their working, and the clauses of the steps between. */
+export interface Grounds {
+  /** Every fact and figure, each once, in reading order. */
+  readonly leaves: readonly Leaf[];
+  /** Keys of the knowledge's clauses, each once. */
+  readonly clauses: readonly string[];
+}
+
+export function groundsOf(quantities: readonly Known[]): Grounds {
   const leaves = new Map<string, Leaf>();
+  const clauses = new Set<string>();
   const walked = new Set<Known>();
   const walk = (node: Known): void => {
     if (walked.has(node)) return;
     walked.add(node);
-    if (node.kind === "step") for (const input of Object.values(node.inputs)) walk(input);
-    else leaves.set(leafKey(node), node);
+    if (node.kind === "step") {
+      clauses.add(node.clause);
+      for (const symbol in node.inputs) walk(node.inputs[symbol] as Known);
+    } else {
+      const key = leafKey(node);
+      if (!leaves.has(key)) leaves.set(key, node);
+    }
   };
-  walk(quantity);
-  return [...leaves.values()];
+  quantities.forEach(walk);
+  return { leaves: [...leaves.values()], clauses: [...clauses] };
 }
 
 /** The same figure taken by other facts of the job is another leaf: one may rest on an assumption, the other not. */

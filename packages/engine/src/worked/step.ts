@@ -1,5 +1,5 @@
 import type { Missing } from "./basis.ts";
-import { leavesOf } from "./evaluate.ts";
+import { groundsOf } from "./evaluate.ts";
 import { missingFigure } from "./figure.ts";
 import type { Known, Quantity, StepQuantity, UnknownQuantity } from "./quantity.ts";
 
@@ -25,13 +25,18 @@ export function step<Symbols extends string>(spec: {
   readonly inputs: Readonly<Record<Symbols, Quantity>>;
   readonly compute: (values: Readonly<Record<Symbols, number>>) => number;
 }): Quantity {
-  const entries = Object.entries<Quantity>(spec.inputs);
-  const unknown = entries.map(([, input]) => input).filter((input) => input.kind === "unknown");
   const { symbol, label, unit, formula, clause } = spec;
+  const values: Record<string, number> = {};
+  const unknown: UnknownQuantity[] = [];
+  for (const name in spec.inputs) {
+    const input = spec.inputs[name];
+    if (input.kind === "unknown") unknown.push(input);
+    else values[name] = input.value;
+  }
   if (unknown.length > 0) return unknownQuantity({ symbol, label, unit }, unknown);
   const inputs = spec.inputs as Readonly<Record<Symbols, Known>>;
   const compute = spec.compute as StepQuantity["compute"];
-  const value = compute(valuesOf(inputs));
+  const value = compute(values);
   if (!Number.isFinite(value))
     return { kind: "unknown", symbol, label, unit, missing: betterFacts(label, Object.values(inputs)) };
   return {
@@ -49,7 +54,7 @@ export function step<Symbols extends string>(spec: {
 
 /** The facts behind a result that cannot be: one of them must be wrong. */
 function betterFacts(label: string, inputs: readonly Known[]): readonly Missing[] {
-  const facts = inputs.flatMap(leavesOf).filter((leaf) => leaf.kind === "fact");
+  const facts = groundsOf(inputs).leaves.filter((leaf) => leaf.kind === "fact");
   if (facts.length === 0) return [missingFigure(label)];
   return facts.map((fact) => ({
     path: fact.path,
@@ -66,9 +71,6 @@ function unknownQuantity(
   const missing = new Map(inputs.flatMap((input) => input.missing).map((item) => [item.path, item]));
   return { kind: "unknown", ...named, missing: [...missing.values()] };
 }
-
-const valuesOf = (inputs: Readonly<Record<string, Known>>): Record<string, number> =>
-  Object.fromEntries(Object.entries(inputs).map(([symbol, input]) => [symbol, input.value]));
 
 /**
  * A sum of any number of terms, each keeping its own symbol. Terms that share a symbol are numbered.

@@ -69,30 +69,34 @@ function longestLength({ path }: PointCircuit): LocatedFact<number> | undefined 
 /**
  * Current of a cable that feeds more than one circuit: on the most loaded of the given lines the demand of
  * all it feeds after diversity, but no more than the rating of the device ahead carries for long.
- * Points that share a cable share its working.
  */
 function sharedCurrents(study: Study): (cable: SupplyCable, lines: readonly Line[]) => Quantity {
-  const worked = new Map<string, Quantity>();
+  const demandOn = sharedDemand(study);
   return (cable, lines) => {
-    const used = LINES.filter((line) => cable.lines.includes(line) && lines.includes(line));
-    const key = `${cable.id} ${used}`;
-    const current = worked.get(key) ?? sharedCurrent(study, cable, used);
-    worked.set(key, current);
-    return current;
+    const rating = given(study.deviceAhead(cable.from).overcurrent.ratingA, "In");
+    const demands = LINES.filter((line) => cable.lines.includes(line) && lines.includes(line)).map((line) =>
+      demandOn(cable, line),
+    );
+    const known = demands.filter(isKnown);
+    if (known.length < demands.length || known[0] === undefined) return rating;
+    const worst = known.reduce((most, demand) => (demand.value > most.value ? demand : most), known[0]);
+    return smallest(
+      { symbol: "I", label: `current in ${cable.name}`, unit: "A", clause: "shared-cable-current" },
+      [worst, rating],
+    );
   };
 }
 
-function sharedCurrent(study: Study, cable: SupplyCable, lines: readonly Line[]): Quantity {
-  const { tree, job, knowledge, figures } = study;
-  const rating = given(study.deviceAhead(cable.from).overcurrent.ratingA, "In");
-  const demands = lines.map((line) =>
-    diversifiedDemand(tree.endsCarried(cable, line), job.site.premises, knowledge.demand.allowances, figures),
-  );
-  const known = demands.filter(isKnown);
-  if (known.length < demands.length || known[0] === undefined) return rating;
-  const worst = known.reduce((most, demand) => (demand.value > most.value ? demand : most), known[0]);
-  return smallest(
-    { symbol: "I", label: `current in ${cable.name}`, unit: "A", clause: "shared-cable-current" },
-    [worst, rating],
-  );
+/** Demand after diversity of all a cable feeds on a line; cables that feed the same ends share its working. */
+function sharedDemand({ tree, job, knowledge, figures }: Study) {
+  const worked = new Map<string, Quantity>();
+  return (cable: SupplyCable, line: Line): Quantity => {
+    const ends = tree.endsCarried(cable, line);
+    // Ends of one cable stand together in reading order: the first and their number tell which they are.
+    const key = `${line} ${ends.length} ${ends[0]?.id}`;
+    const demand =
+      worked.get(key) ?? diversifiedDemand(ends, job.site.premises, knowledge.demand.allowances, figures);
+    worked.set(key, demand);
+    return demand;
+  };
 }

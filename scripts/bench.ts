@@ -1,0 +1,61 @@
+import { spawnSync } from "node:child_process";
+import { existsSync, readFileSync } from "node:fs";
+import { assess, fourWireFlow, type Job, openJob, reportHtml } from "@underfuse/engine";
+import { GREAT_BRITAIN } from "@underfuse/knowledge";
+import { Bench } from "tinybench";
+import { readNetworks } from "./networks.ts";
+
+const example = (name: string): string => readFileSync(`examples/${name}/job.json`, "utf8");
+const inputs = { onIso: "2026-11-25", series: new Map() };
+const open = (text: string) => {
+  const result = openJob(text);
+  if (!result.ok) throw new Error(JSON.stringify(result.problems.slice(0, 3)));
+  return result;
+};
+
+/** The village hall with more loads on its hall board, until its tree has so many nodes. */
+function grown(nodeCount: number): string {
+  const job: Job = JSON.parse(example("village-hall"));
+  const load = job.nodes.find(({ kind }) => kind === "load");
+  const feed = job.cables.find(({ to }) => to === load?.id);
+  if (load === undefined || feed === undefined) throw new Error("the village hall has no load");
+  for (let index = job.nodes.length; index < nodeCount; index++) {
+    job.nodes.push({ ...load, id: `load-${index}`, label: `Load ${index}` });
+    job.cables.push({ ...feed, id: `feed-${index}`, to: `load-${index}` });
+  }
+  return JSON.stringify(job);
+}
+
+const bench = new Bench({ time: 1500, warmupTime: 500 });
+const largest = example("village-hall");
+const opened = open(largest);
+const assessment = assess(opened, GREAT_BRITAIN, inputs);
+const grownText = grown(2000);
+const grownJob = open(grownText);
+const flows = readNetworks();
+bench
+  .add("assess, largest example", () => assess(opened, GREAT_BRITAIN, inputs))
+  .add("open and assess, largest example", () => assess(open(largest), GREAT_BRITAIN, inputs))
+  .add("report, largest example", () => reportHtml(assessment))
+  .add("assess, 2000 nodes", () => assess(grownJob, GREAT_BRITAIN, inputs))
+  .add("open and assess, 2000 nodes", () => assess(open(grownText), GREAT_BRITAIN, inputs))
+  .add(`four-wire flow, ${flows.length} networks`, () => flows.map(fourWireFlow));
+await bench.run();
+
+const rows = bench.tasks.map(({ name, result }) => {
+  if (!("latency" in result)) throw new Error(`${name} did not finish`);
+  return { name, medianMs: result.latency.p50, samples: result.latency.samplesCount };
+});
+
+const underfuse = "packages/cli/dist/underfuse.js";
+if (!existsSync(underfuse)) throw new Error("build first");
+const coldStarts = Array.from({ length: 21 }, () => {
+  const start = performance.now();
+  const { status } = spawnSync(process.execPath, [underfuse, "assess", "examples/terraced-house/job.json"]);
+  if (status !== 2) throw new Error(`assess ended with ${status}`);
+  return performance.now() - start;
+}).sort((a, b) => a - b);
+rows.push({ name: "underfuse assess, cold start", medianMs: coldStarts[10] as number, samples: 21 });
+
+for (const { name, medianMs, samples } of rows)
+  console.log(`${name.padEnd(36)} ${medianMs.toFixed(2).padStart(9)} ms   (median of ${samples})`);
