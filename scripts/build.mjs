@@ -10,7 +10,7 @@ await build({
   platform: "node",
   target: "node20",
   format: "esm",
-  minifySyntax: true,
+  minify: true,
   legalComments: "inline",
   banner: {
     js: "import { createRequire } from 'node:module'; const require = createRequire(import.meta.url);",

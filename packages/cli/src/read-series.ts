@@ -19,9 +19,9 @@ const MS_PER_DAY = 86_400_000;
  */
 export function readSeries(text: string, recording: Recording): SeriesResult {
   const { columns, intervalS, labels, from, until } = recording;
-  const lines = linesOf(text, columns.delimiter);
-  if (typeof lines === "string") return refuse(1, lines);
-  const header = lines[0]?.() ?? [];
+  const rows = rowsOf(text, columns.delimiter);
+  if (typeof rows === "string") return refuse(1, rows);
+  const header = rows.next().value ?? [];
   const names = [columns.date, columns.time, columns.current];
   const absent = names.filter((name) => !header.includes(name));
   if (absent.length > 0)
@@ -42,8 +42,9 @@ export function readSeries(text: string, recording: Recording): SeriesResult {
   const seen = new Uint8Array(count);
   const shiftMs = labels === "end" ? intervalS * 1000 : 0;
   const instantMs = instantReader(columns.dateOrder);
-  for (let index = 1; index < lines.length; index++) {
-    const [line, row] = [index + 1, lines[index]?.() ?? []];
+  let line = 1;
+  for (const row of rows) {
+    line++;
     if (row.length === 1 && row[0] === "") continue;
     const at = instantMs(row[dateAt] ?? "", row[timeAt] ?? "");
     if (at === null)
@@ -67,29 +68,47 @@ const refuse = (line: number, what: string): SeriesResult => ({
   message: line === 0 ? what : `line ${line}: ${what}`,
 });
 
-/** Rows of a table, each split when it is asked for. Plain text is split where it stands; with quotes the library reads it. */
-function linesOf(text: string, delimiter: string): readonly (() => readonly string[])[] | string {
-  if (!text.includes('"')) {
-    const lines = text.replace(/^\ufeff/, "").split(/\r?\n/);
-    return lines.map((line) => () => line.split(delimiter));
-  }
+/** Rows of a table, the first its header; or why it is none. Only a text with quotes needs the library. */
+function rowsOf(text: string, delimiter: string): IterableIterator<readonly string[]> | string {
+  if (!text.includes('"')) return plainRows(text, delimiter);
   try {
-    const rows = parse(text, { delimiter, bom: true, relax_column_count: true });
-    return rows.map((row) => () => row);
+    return parse(text, { delimiter, bom: true, relax_column_count: true }).values();
   } catch (error) {
     return error instanceof Error ? error.message : "it is not a table";
   }
 }
 
+function* plainRows(text: string, delimiter: string): Generator<readonly string[], undefined> {
+  let start = text.startsWith("\ufeff") ? 1 : 0;
+  while (start < text.length) {
+    const found = text.indexOf("\n", start);
+    const end = found < 0 ? text.length : found;
+    yield text.slice(start, text[end - 1] === "\r" ? end - 1 : end).split(delimiter);
+    start = end + 1;
+  }
+}
+
 type DateOrder = Recording["columns"]["dateOrder"];
 
-/** Reads instants row by row; rows of one day share the work of reading its date. */
+/** Reads instants row by row; a date or a time of day that was met before is not read again. */
 function instantReader(order: DateOrder): (date: string, time: string) => number | null {
-  let [lastDate, lastDay]: [string, number | null] = ["", null];
+  const days = new Map<string, number | null>();
+  const times = new Map<string, number | null>();
+  const once = (
+    known: Map<string, number | null>,
+    text: string,
+    read: (text: string) => number | null,
+  ): number | null => {
+    const met = known.get(text);
+    if (met !== undefined) return met;
+    const value = read(text);
+    known.set(text, value);
+    return value;
+  };
   return (date, time) => {
-    if (date !== lastDate) [lastDate, lastDay] = [date, dayMs(date, order)];
-    const second = secondOfDay(time);
-    return lastDay === null || second === null ? null : lastDay + second * 1000;
+    const day = once(days, date, (text) => dayMs(text, order));
+    const second = once(times, time, secondOfDay);
+    return day === null || second === null ? null : day + second * 1000;
   };
 }
 

@@ -63,10 +63,8 @@ export function diversifiedDemand(
 
 /** Current per line that an end counts in full, where it has no diversity. */
 function fullCurrent(end: EndNode): readonly Quantity[] {
-  if (end.kind === "charge-point")
-    return [{ ...given(end.ratedA, "Icp"), label: `${end.label}, rated current` }];
-  if (end.kind === "storage")
-    return [{ ...given(end.importA, "Ist"), label: `${end.label}, charging current` }];
+  if (end.kind === "charge-point") return [given(end.ratedA, "Icp", `${end.label}, rated current`)];
+  if (end.kind === "storage") return [given(end.importA, "Ist", `${end.label}, charging current`)];
   return [];
 }
 
@@ -74,10 +72,7 @@ function tableFor(premises: LocatedFact<Premises>, tables: AllowanceTables): All
   return premises.state === "known" && premises.value !== "other" ? tables[premises.value] : null;
 }
 
-const connected = (load: Load): Quantity => ({
-  ...given(load.ratedA, "I"),
-  label: `${load.label}, full-load current`,
-});
+const connected = (load: Load): Quantity => given(load.ratedA, "I", `${load.label}, full-load current`);
 
 /** Premises without a table: everything counts in full. */
 function inFull(group: readonly Load[], figures: Figures<"fullShare">): Quantity {

@@ -116,7 +116,7 @@ function circuitList(line: Line, { tree, premises, tables, figures }: DemandInpu
   const ends = tree.endsCarried(tree.serviceCable, line).filter((end) => end.kind !== "charge-point");
   const [first, ...others] = ends
     .filter((end) => end.kind === "load")
-    .map((load): Quantity => ({ ...given(load.ratedA, "I"), label: `${load.label}, full-load current` }));
+    .map((load): Quantity => given(load.ratedA, "I", `${load.label}, full-load current`));
   const named = {
     symbol: "Iex",
     label: "existing demand, low end: the largest load",
@@ -215,7 +215,7 @@ function addedLoads(recording: Recording, tree: SupplyTree): Quantity {
     .filter((load) => tree.linesAt(load.id).includes(recording.line));
   return total(
     { symbol: "Iadd", label: "loads the recording does not contain", unit: "A", clause: "recorded-demand" },
-    loads.map((load) => ({ ...given(load.ratedA, "I"), label: `${load.label}, full-load current` })),
+    loads.map((load) => given(load.ratedA, "I", `${load.label}, full-load current`)),
   );
 }
 

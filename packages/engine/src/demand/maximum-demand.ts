@@ -83,5 +83,5 @@ export const ungoverned = (points: readonly ChargePoint[], governs: readonly str
 const pointTotal = (symbol: string, label: string, points: readonly ChargePoint[]): Quantity =>
   total(
     { symbol, label, unit: "A", clause: "charge-point-demand" },
-    points.map((point) => ({ ...given(point.ratedA, "I"), label: `${point.label}, rated current` })),
+    points.map((point) => given(point.ratedA, "I", `${point.label}, rated current`)),
   );

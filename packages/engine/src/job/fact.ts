@@ -10,6 +10,9 @@ import * as z from "zod";
 import { isIsoDate } from "../quantities/index.ts";
 import { BASES, type Basis } from "../worked/index.ts";
 
+// No code is made at run time: pages that forbid it read jobs too, and one job is read sooner without.
+z.config({ jitless: true });
+
 export type Fact<T> =
   | {
       readonly state: "known";
@@ -61,20 +64,20 @@ export const lines = (max: number) =>
     .regex(new RegExp(`^([^${UNSEEN}]|[\\n\\r\\t])*$`, "u"), seen);
 
 const note = lines(2000).optional();
+// Shared by every fact: a schema is built once however many facts there are.
+const basis = z.enum(BASES);
+const on = isoDate.optional();
+const isKnown = z.literal("known");
+const notRecorded = z.strictObject({ state: z.literal("not-recorded"), note });
+const isNotApplicable = z.strictObject({ state: z.literal("not-applicable"), because: words(2000) });
 
 /** Schema of a fact whose value has the given schema. */
 export function fact<T extends z.ZodType>(value: T, guide: FactGuide) {
   const schema = z
     .discriminatedUnion("state", [
-      z.strictObject({
-        state: z.literal("known"),
-        value,
-        basis: z.enum(BASES),
-        on: isoDate.optional(),
-        note,
-      }),
-      z.strictObject({ state: z.literal("not-recorded"), note }),
-      z.strictObject({ state: z.literal("not-applicable"), because: words(2000) }),
+      z.strictObject({ state: isKnown, value, basis, on, note }),
+      notRecorded,
+      isNotApplicable,
     ])
     .meta({ title: guide.unit ? `${guide.title} [${guide.unit}]` : guide.title, description: guide.ask });
   guides.set(schema, guide);

@@ -1,18 +1,12 @@
 import type { Choice, Missing, Quantity } from "../worked/index.ts";
 import type { LocatedFact } from "./locate.ts";
 
-/** A numeric fact of the job as a quantity, under the symbol it has in formulas. */
-export function given(fact: LocatedFact<number>, symbol: string): Quantity {
-  const named = { symbol, label: fact.guide.title, unit: fact.guide.unit ?? "" };
-  if (fact.state !== "known") return { kind: "unknown", ...named, missing: [missing(fact)] };
-  return {
-    kind: "fact",
-    ...named,
-    value: fact.value,
-    path: fact.path,
-    basis: fact.basis,
-    onIso: fact.on ?? null,
-  };
+/** A numeric fact of the job as a quantity, under the symbol it has in formulas and, where given, a label of its own. */
+export function given(fact: LocatedFact<number>, symbol: string, label = fact.guide.title): Quantity {
+  const unit = fact.guide.unit ?? "";
+  if (fact.state !== "known") return { kind: "unknown", symbol, label, unit, missing: [missing(fact)] };
+  const { value, path, basis, on = null } = fact;
+  return { kind: "fact", symbol, label, unit, value, path, basis, onIso: on };
 }
 
 /** What to ask for when a fact is not known. */

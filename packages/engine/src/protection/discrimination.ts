@@ -15,7 +15,7 @@
  */
 import { type Device, isMiniatureBreaker } from "./max-loop-impedance.ts";
 import type { ProtectionTables } from "./tables.ts";
-import { timeCurrentBand, timeOnEdge } from "./time-current.ts";
+import { type Gate, timeCurrentBand, timeOnEdge } from "./time-current.ts";
 
 export type Discrimination =
   /** Up to the greatest fault current here. */
@@ -29,7 +29,6 @@ export type Discrimination =
 
 /** Ratio of gG ratings from which fuses discriminate. Source: makers' technical notes, as [house-methods] says. */
 const FUSE_RATIO = 1.6;
-const SAMPLES_A_DECADE = 200;
 
 /** @param greatestFaultA Prospective current at the device below. [A] */
 export function discrimination(
@@ -48,12 +47,8 @@ export function discrimination(
   }
   const fastEnd = aheadBand.fast.findLast(([, timeS]) => timeS >= 0.1)?.[0] ?? 0;
   const overloadEnd = Math.min(fastEnd, greatestFaultA);
-  const firstA = belowBand.slow[0]?.[0] ?? 0;
-  for (let currentA = firstA; currentA < overloadEnd; currentA *= 10 ** (1 / SAMPLES_A_DECADE)) {
-    if (timeOnEdge(belowBand.slow, currentA, "slow") >= timeOnEdge(aheadBand.fast, currentA, "fast")) {
-      return { state: "none", atA: currentA };
-    }
-  }
+  const atA = overtaken(belowBand.slow, aheadBand.fast, overloadEnd);
+  if (atA !== null) return { state: "none", atA };
   if (greatestFaultA <= fastEnd) return { state: "full" };
   const lets = letThroughA2s(below, tables);
   const melts = tables.fuseGates.rows.find((row) => row.ratingA === ratingOf(ahead))?.minPreArcingA2s;
@@ -61,6 +56,28 @@ export function discrimination(
     return { state: "partial", upToA: fastEnd, because: "energy-not-published" };
   }
   return lets < melts ? { state: "full" } : { state: "partial", upToA: fastEnd, because: "energy" };
+}
+
+/**
+ * The least current below `endA` at which the slow edge of the device below reaches the fast edge of the one ahead;
+ * null when it stays under it. Both edges are straight between gates on double logarithmic paper, so the gates of
+ * both tell.
+ */
+function overtaken(slow: readonly Gate[], fast: readonly Gate[], endA: number): number | null {
+  const firstA = slow[0]?.[0] ?? 0;
+  if (endA <= firstA) return null;
+  const gates = [...slow, ...fast].map(([currentA]) => currentA).filter((currentA) => currentA > firstA);
+  const currents = [firstA, ...gates.filter((currentA) => currentA < endA), endA].sort((a, b) => a - b);
+  let [before, gapBefore] = [firstA, Number.NEGATIVE_INFINITY];
+  for (const currentA of currents) {
+    const gap = Math.log(timeOnEdge(slow, currentA, "slow") / timeOnEdge(fast, currentA, "fast"));
+    if (currentA < endA ? gap >= 0 : gap > 0) {
+      const share = gapBefore === Number.NEGATIVE_INFINITY ? 1 : gapBefore / (gapBefore - gap);
+      return before * (currentA / before) ** share;
+    }
+    [before, gapBefore] = [currentA, gap];
+  }
+  return null;
 }
 
 /** Greatest energy a breaker lets through at its breaking capacity; undefined where none is printed. */

@@ -184,6 +184,35 @@ describe("discrimination", () => {
       state: "none",
     });
   });
+  it("finds the current at which the edges meet, as walking along them in small steps does", () => {
+    const stepRatio = 10 ** (1 / 2000);
+    let met = 0;
+    for (const curve of ["B", "C", "D"] as const) {
+      for (const rating of [6, 16, 32, 40, 63]) {
+        for (const fuse of [32, 50, 63, 80, 100]) {
+          const [below, ahead] = [breaker(curve, rating), device("bs-88-3", fuse)];
+          const [slow, fast] = [
+            timeCurrentBand(below, protection)?.slow,
+            timeCurrentBand(ahead, protection)?.fast,
+          ];
+          const end = fast?.findLast(([, timeS]) => timeS >= 0.1)?.[0];
+          if (slow?.[0] === undefined || fast === undefined || end === undefined) throw new Error("no band");
+          let walked: number | null = null;
+          for (let currentA = slow[0][0]; currentA < end && walked === null; currentA *= stepRatio)
+            if (timeOnEdge(slow, currentA, "slow") >= timeOnEdge(fast, currentA, "fast")) walked = currentA;
+          const found = discrimination(below, ahead, 6000, protection);
+          if (walked === null) expect(found.state).not.toBe("none");
+          else {
+            met++;
+            // Walking finds it at most one step late.
+            expect(found.state === "none" && walked / found.atA).toBeGreaterThan(1 - 1e-9);
+            expect(found.state === "none" && walked / found.atA).toBeLessThan(stepRatio * (1 + 1e-9));
+          }
+        }
+      }
+    }
+    expect(met).toBeGreaterThan(20);
+  });
   it("fuses discriminate at 1.6 to 1", () => {
     expect(discrimination(device("bs-88-3", 32), device("bs-88-3", 63), 3000, protection)).toEqual({
       state: "full",

@@ -120,12 +120,12 @@ function numbered(terms: readonly Quantity[]): Record<string, Quantity> {
   const uses = new Map<string, number>();
   for (const { symbol } of terms) uses.set(symbol, (uses.get(symbol) ?? 0) + 1);
   const seen = new Map<string, number>();
-  return Object.fromEntries(
-    terms.map((term) => {
-      if (uses.get(term.symbol) === 1) return [term.symbol, term];
-      const count = (seen.get(term.symbol) ?? 0) + 1;
-      seen.set(term.symbol, count);
-      return [`${term.symbol}_${count}`, term];
-    }),
-  );
+  const inputs: Record<string, Quantity> = {};
+  for (const term of terms) {
+    const { symbol } = term;
+    const count = (seen.get(symbol) ?? 0) + 1;
+    seen.set(symbol, count);
+    inputs[uses.get(symbol) === 1 ? symbol : `${symbol}_${count}`] = term;
+  }
+  return inputs;
 }

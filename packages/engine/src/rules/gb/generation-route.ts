@@ -59,5 +59,5 @@ export const generationRoute = rule({
 
 function exported(end: EndNode): readonly Quantity[] {
   if (end.kind === "load" || end.exportA.state === "not-applicable") return [];
-  return [{ ...given(end.exportA, "I"), label: `${end.label}, fed back` }];
+  return [given(end.exportA, "I", `${end.label}, fed back`)];
 }
