@@ -1,15 +1,5 @@
 // Times the engine and the command line: `npm run bench`. Figures are kept in docs/benchmarks.md.
-import "./build.mjs";
-import { build } from "esbuild";
+import { runBundled } from "./run-bundled.mjs";
 
-const outfile = "out/bench.mjs";
-await build({
-  entryPoints: ["scripts/bench.ts"],
-  outfile,
-  bundle: true,
-  platform: "node",
-  target: "node20",
-  format: "esm",
-  logLevel: "warning",
-});
-await import(`../${outfile}`);
+await import("./build.mjs");
+await runBundled("bench");

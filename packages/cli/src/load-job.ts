@@ -65,7 +65,7 @@ async function readRecording(path: string, recording: Parameters<typeof readSeri
 }
 
 /** Problems as a person reads them: where, what stood there, what to do. */
-export function problemText(path: string, problems: readonly Problem[]): string {
+function problemText(path: string, problems: readonly Problem[]): string {
   const lead = `${path} cannot be opened: ${problems.length === 1 ? "one problem" : `${problems.length} problems`}. The file has not been changed.`;
   const lines = problems.map(({ code, path: place, received, message }) =>
     [`  ${place === "" ? "the file" : place}`, `    found: ${received}`, `    ${message} [${code}]`]

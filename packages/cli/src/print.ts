@@ -1,7 +1,7 @@
 import type { AssessmentView, FindingView, MissingView, OptionView, WorkingView } from "@underfuse/engine";
 import { createColors } from "picocolors";
 
-export const WIDTH = 80;
+const WIDTH = 80;
 
 type Colours = ReturnType<typeof createColors>;
 const tones = (colours: Colours) =>

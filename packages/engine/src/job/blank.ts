@@ -11,13 +11,13 @@ import { overcurrentDevice, residualDevice } from "./schema/devices.ts";
 import { electrode, rods } from "./schema/earthing.ts";
 import { FORMAT, FORMAT_VERSION, type Job, type JobNode, jobSchema } from "./schema/job.ts";
 import { limiter } from "./schema/limiter.ts";
-import { bus, currentTransformer, metering } from "./schema/metering.ts";
+import { currentTransformer, metering } from "./schema/metering.ts";
 import { node } from "./schema/node.ts";
 import { person } from "./schema/people.ts";
-import { circuitTest, deadProof } from "./schema/tests.ts";
+import { circuitTest } from "./schema/tests.ts";
 
 /** An object of the schema with its facts not recorded; plain fields that cannot be blank must be given. */
-export function blank<S extends z.ZodObject>(schema: S, plain: Partial<z.infer<S>>): z.infer<S> {
+function blank<S extends z.ZodObject>(schema: S, plain: Partial<z.infer<S>>): z.infer<S> {
   const entries = Object.entries(schema.shape as Record<string, z.ZodType>).map(([key, field]) => [
     key,
     key in plain ? (plain as Record<string, unknown>)[key] : blankField(field, key),
@@ -47,19 +47,17 @@ export function blankNode<K extends JobNode["kind"]>(
 
 export const blankCableRun = () => blank(cableRun, {});
 export const blankOvercurrent = () => blank(overcurrentDevice, {});
-export const blankResidual = () => blank(residualDevice, {});
+const blankResidual = () => blank(residualDevice, {});
 export const blankElectrode = () => blank(electrode, {});
 export const blankRods = () => blank(rods, {});
 export const blankMetering = () => blank(metering, {});
-export const blankBus = () => blank(bus, {});
-export const blankPerson = (role: Job["people"][number]["role"]) => blank(person, { role });
+const blankPerson = (role: Job["people"][number]["role"]) => blank(person, { role });
 export const blankLimiter = (chargePoints: readonly string[]) =>
   blank(limiter, { chargePoints: [...chargePoints] });
 export const blankTransformer = (
   plain: Pick<z.infer<typeof currentTransformer>, "id" | "cable" | "conductor" | "channel">,
 ) => blank(currentTransformer, plain);
 export const blankCircuitTest = (way: string) => blank(circuitTest, { way });
-export const blankDeadProof = (where: string) => blank(deadProof, { where });
 
 /** A job about which nothing is known but where it is: the start of a survey. */
 export function blankJob(start: {

@@ -74,8 +74,6 @@ export interface Rule<M extends string = string> {
 /** Keeps a rule's message names known to the compiler. */
 export const rule = <M extends string>(value: Rule<M>): Rule<M> => value;
 
-export const SITE: Subject = { id: "site", label: "the site", path: "site" };
-
 /** A number for a message, rounded when it is shown: up for a demand, down for a limit. */
 export const shown = (
   value: number,

@@ -14,7 +14,7 @@ export const changed = (changes: Changes, job: Job = soundJob()): Job =>
 const TODAY: AssessmentInputs = { onIso: "2026-11-25", series: new Map() };
 
 /** What one rule says of the sound job after some changes. */
-export const judged = (
+const judged = (
   ruleId: string,
   changes: Changes,
   inputs: Partial<AssessmentInputs> = {},

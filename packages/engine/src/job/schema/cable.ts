@@ -2,18 +2,12 @@ import * as z from "zod";
 import { LINES } from "../../quantities/index.ts";
 import { fact, number, wholeNumber, words } from "../fact.ts";
 
-export const CONSTRUCTIONS = [
-  "flat-twin-and-earth",
-  "single-core",
-  "multicore",
-  "armoured",
-  "flexible",
-] as const;
-export const INSULATIONS = ["pvc-70", "xlpe-90"] as const;
-export const METALS = ["copper", "aluminium"] as const;
-export const PROTECTIVE_FORMS = ["core", "separate", "armour", "none"] as const;
-export const METHODS = ["A", "B", "C", "D", "E", "F", "100", "101", "102", "103"] as const;
-export const GROUPINGS = [
+const CONSTRUCTIONS = ["flat-twin-and-earth", "single-core", "multicore", "armoured", "flexible"] as const;
+const INSULATIONS = ["pvc-70", "xlpe-90"] as const;
+const METALS = ["copper", "aluminium"] as const;
+const PROTECTIVE_FORMS = ["core", "separate", "armour", "none"] as const;
+const METHODS = ["A", "B", "C", "D", "E", "F", "100", "101", "102", "103"] as const;
+const GROUPINGS = [
   "enclosed",
   "layer-on-wall",
   "layer-on-tray",

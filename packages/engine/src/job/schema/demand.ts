@@ -57,7 +57,7 @@ const intervalSeries = z.strictObject({
   doesNotInclude: missingLoads,
 });
 
-export const demandEvidence = z.discriminatedUnion("kind", [recordedMaximum, intervalSeries]);
+const demandEvidence = z.discriminatedUnion("kind", [recordedMaximum, intervalSeries]);
 
 export const demand = z.strictObject({
   recordings: z.array(demandEvidence).max(30).meta({

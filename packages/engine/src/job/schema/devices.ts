@@ -1,7 +1,7 @@
 import * as z from "zod";
 import { fact, number, yesNo } from "../fact.ts";
 
-export const OVERCURRENT_STANDARDS = [
+const OVERCURRENT_STANDARDS = [
   "bs-en-60898",
   "bs-en-61009",
   "bs-en-60947-2",
@@ -11,8 +11,8 @@ export const OVERCURRENT_STANDARDS = [
   "bs-1361-ii",
   "bs-3036",
 ] as const;
-export const CURVES = ["B", "C", "D"] as const;
-export const RESIDUAL_TYPES = ["AC", "A", "F", "B"] as const;
+const CURVES = ["B", "C", "D"] as const;
+const RESIDUAL_TYPES = ["AC", "A", "F", "B"] as const;
 
 const label = "Read the device.";
 

@@ -1,15 +1,8 @@
 import * as z from "zod";
 import { fact, number, wholeNumber } from "../fact.ts";
 
-export const ARRANGEMENTS = ["TN-S", "TN-C-S", "TT"] as const;
-export const BONDED_SERVICES = [
-  "water",
-  "gas",
-  "oil",
-  "structural-steel",
-  "lightning-protection",
-  "other",
-] as const;
+const ARRANGEMENTS = ["TN-S", "TN-C-S", "TT"] as const;
+const BONDED_SERVICES = ["water", "gas", "oil", "structural-steel", "lightning-protection", "other"] as const;
 
 /** A rod or group of rods in a line. */
 export const rods = z.strictObject({

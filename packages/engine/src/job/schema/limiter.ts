@@ -1,7 +1,7 @@
 import * as z from "zod";
 import { fact, number, words, yesNo } from "../fact.ts";
 
-export const LOCKS = ["password", "pin", "seal", "none"] as const;
+const LOCKS = ["password", "pin", "seal", "none"] as const;
 export const FAILURES = [
   "transformer-open",
   "transformer-reversed",

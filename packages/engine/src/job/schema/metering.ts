@@ -2,9 +2,9 @@ import * as z from "zod";
 import { LINES } from "../../quantities/index.ts";
 import { fact, number, text, wholeNumber, words } from "../fact.ts";
 
-export const CT_OUTPUTS = ["1-A", "5-A", "milliampere", "voltage"] as const;
-export const CT_CLASSES = ["0.1", "0.2", "0.2S", "0.5", "0.5S", "1", "3", "5"] as const;
-export const ARROWS = ["towards-load", "towards-supply"] as const;
+const CT_OUTPUTS = ["1-A", "5-A", "milliampere", "voltage"] as const;
+const CT_CLASSES = ["0.1", "0.2", "0.2S", "0.5", "0.5S", "1", "3", "5"] as const;
+const ARROWS = ["towards-load", "towards-supply"] as const;
 
 const plate = "Read the plate or data sheet.";
 
@@ -41,8 +41,8 @@ export const metering = z.strictObject({
   }),
 });
 
-export const BUS_KINDS = ["rs-485", "ethernet", "wireless", "inside-charge-point"] as const;
-export const PARITIES = ["even", "odd", "none"] as const;
+const BUS_KINDS = ["rs-485", "ethernet", "wireless", "inside-charge-point"] as const;
+const PARITIES = ["even", "odd", "none"] as const;
 
 /** The line between meter and load manager. */
 export const bus = z.strictObject({

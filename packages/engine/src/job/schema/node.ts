@@ -4,7 +4,7 @@ import { overcurrentDevice, residualDevice } from "./devices.ts";
 import { electrode } from "./earthing.ts";
 
 /** How a load counts in the diversity allowances. */
-export const PURPOSES = [
+const PURPOSES = [
   "lighting",
   "heating-and-power",
   "cooker",
@@ -17,9 +17,9 @@ export const PURPOSES = [
   "other-socket-or-fixed",
   "heat-pump",
 ] as const;
-export const BOARD_FORMS = ["consumer-unit", "distribution-board"] as const;
-export const OUTLETS = ["socket", "tethered"] as const;
-export const OPEN_PEN_METHODS = [
+const BOARD_FORMS = ["consumer-unit", "distribution-board"] as const;
+const OUTLETS = ["socket", "tethered"] as const;
+const OPEN_PEN_METHODS = [
   "three-phase-balance",
   "low-resistance-electrode",
   "device-with-earth-reference",

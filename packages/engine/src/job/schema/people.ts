@@ -1,14 +1,7 @@
 import * as z from "zod";
 import { fact, text } from "../fact.ts";
 
-export const ROLES = [
-  "customer",
-  "occupier",
-  "designer",
-  "installer",
-  "inspector",
-  "network-operator",
-] as const;
+const ROLES = ["customer", "occupier", "designer", "installer", "inspector", "network-operator"] as const;
 
 const ask = "Ask the person.";
 

@@ -1,8 +1,8 @@
 import * as z from "zod";
 import { fact, text, yesNo } from "../fact.ts";
 
-export const JURISDICTIONS = ["england", "wales", "scotland", "northern-ireland", "ireland"] as const;
-export const PREMISES = ["dwelling", "shop-or-office", "guest-house", "other"] as const;
+const JURISDICTIONS = ["england", "wales", "scotland", "northern-ireland", "ireland"] as const;
+const PREMISES = ["dwelling", "shop-or-office", "guest-house", "other"] as const;
 
 export const site = z.strictObject({
   jurisdiction: z.enum(JURISDICTIONS).meta({ description: "Whose rules apply." }),

@@ -2,7 +2,7 @@ import * as z from "zod";
 import { fact, isoDate, number, yesNo } from "../fact.ts";
 
 /** Signs that service equipment is not fit to be left in use. */
-export const SERVICE_CONCERNS = [
+const SERVICE_CONCERNS = [
   "heat-marks-or-melting",
   "exposed-live-metal",
   "cover-or-seal-missing",
@@ -18,7 +18,7 @@ export const SERVICE_CONCERNS = [
   "meter-tampering",
 ] as const;
 
-export const OPERATOR_ANSWERS = ["may-proceed", "may-not-proceed"] as const;
+const OPERATOR_ANSWERS = ["may-proceed", "may-not-proceed"] as const;
 
 const lineVoltage = (line: string) =>
   fact(number(0, 500), {

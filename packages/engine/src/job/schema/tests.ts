@@ -4,7 +4,7 @@ import { fact, number, words, yesNo } from "../fact.ts";
 const time = z.string().regex(/^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2})?$/, {
   error: "must be local date and time, such as 2026-11-25T09:40",
 });
-export const DEAD_PAIRS = [
+const DEAD_PAIRS = [
   "L1-N",
   "L2-N",
   "L3-N",
@@ -18,7 +18,7 @@ export const DEAD_PAIRS = [
 ] as const;
 
 /** One proof that a part is dead: tester proved, part tested, tester proved again. */
-export const deadProof = z.strictObject({
+const deadProof = z.strictObject({
   where: words(60).meta({ description: "Node that was made dead." }),
   testerProvedAt: fact(time, {
     title: "tester proved",

@@ -2,9 +2,9 @@ import * as z from "zod";
 import { fact, isoDate, yesNo } from "../fact.ts";
 
 /** Editions of the wiring rules a job can be designed and certified to. Dates and clauses are knowledge. */
-export const WIRING_RULES = ["bs7671-2018-a1-2020", "bs7671-2018-a2-2022", "bs7671-2018-a4-2026"] as const;
+const WIRING_RULES = ["bs7671-2018-a1-2020", "bs7671-2018-a2-2022", "bs7671-2018-a4-2026"] as const;
 
-export const CERTIFICATES = ["installation", "minor-works"] as const;
+const CERTIFICATES = ["installation", "minor-works"] as const;
 
 export const work = z.strictObject({
   wiringRules: fact(z.enum(WIRING_RULES), {
