@@ -1,4 +1,4 @@
-// Everything a change must pass, in the order that fails soonest: `npm run check`.
+// Everything a change must pass, what fails soonest first: `npm test`, which is what CI runs.
 import { spawnSync } from "node:child_process";
 
 const steps = [

@@ -3,7 +3,7 @@ import {
   assess,
   assessmentJson,
   assessmentView,
-  blankJob,
+  blankManagedJob,
   type FindingView,
   isIsoDate,
   jobJsonSchema,
@@ -154,7 +154,7 @@ function commands(world: Surroundings, end: (status: number) => void): Command {
             .toLowerCase()
             .replace(/[^a-z0-9]+/g, "-")
             .replace(/^-|-$/g, "") || "job";
-        const job = blankJob({
+        const job = blankManagedJob({
           id,
           title: options.title,
           jurisdiction: options.in,

@@ -22,13 +22,6 @@ const own = (at: string, remark?: string) =>
 /** Figures of Great Britain, by the name the engine asks for. A new edition adds a line to a series. */
 export const FIGURES: Readonly<Record<FigureId, Figure>> = {
   // Supply
-  nominalVoltage: always(
-    "U0",
-    "nominal voltage, line to neutral",
-    "V",
-    230,
-    cite("esqcr-2002", "regulation 27", "seen", { seenAt: "reprint-wm-54" }),
-  ),
   supplyVoltageMin: always(
     "Umin",
     "least voltage at the supply terminals",
@@ -251,13 +244,6 @@ export const FIGURES: Readonly<Record<FigureId, Figure>> = {
       remark: "The maker's manual says 15 for its own; 20 is the standard's limit.",
     }),
   ),
-  fuseCarriesMultiple: always(
-    "knf",
-    "multiple of its rating a gG fuse carries for its conventional time",
-    "",
-    1.25,
-    cite("iec60269-1", "table of conventional currents", "recalled"),
-  ),
   zsColdShare: always(
     "c",
     "share of the limit for a reading with cold conductors",
@@ -327,7 +313,6 @@ export const FIGURES: Readonly<Record<FigureId, Figure>> = {
     200,
     wiringRules("Table 41.5, note", "second-hand", { seenAt: "reprint-ra200" }),
   ),
-  earthedMetalReach: always("Lr", "reach", "m", 2.5, cite("house-methods", "Electrode", "recalled")),
   bondingFloor: always(
     "low",
     "smallest main bonding conductor, TN-S and TT",

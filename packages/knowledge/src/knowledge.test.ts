@@ -37,6 +37,16 @@ describe("sources and citations", () => {
   });
 });
 
+describe("figures", () => {
+  it("are all read by some function of the engine", () => {
+    const code = engineCode.join("\n").replace(/^\s*\| ".*$/gm, "");
+    const isRead = (id: string): boolean =>
+      code.includes(`"${id}"`) || code.includes(`\`${id.replace(/\d+$/, "${")}`);
+    expect(Object.keys(GREAT_BRITAIN.figures).length).toBeGreaterThan(50);
+    expect(Object.keys(GREAT_BRITAIN.figures).filter((id) => !isRead(id))).toEqual([]);
+  });
+});
+
 describe("clauses", () => {
   it("every rule has one", () => {
     expect(GB_RULES.map((rule) => rule.id).filter((id) => !(id in GREAT_BRITAIN.clauses))).toEqual([]);

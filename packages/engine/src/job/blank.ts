@@ -11,7 +11,7 @@ import { overcurrentDevice, residualDevice } from "./schema/devices.ts";
 import { electrode, rods } from "./schema/earthing.ts";
 import { FORMAT, FORMAT_VERSION, type Job, type JobNode, jobSchema } from "./schema/job.ts";
 import { limiter } from "./schema/limiter.ts";
-import { currentTransformer, metering } from "./schema/metering.ts";
+import { bus, currentTransformer, metering } from "./schema/metering.ts";
 import { node } from "./schema/node.ts";
 import { person } from "./schema/people.ts";
 import { circuitTest } from "./schema/tests.ts";
@@ -51,6 +51,7 @@ const blankResidual = () => blank(residualDevice, {});
 export const blankElectrode = () => blank(electrode, {});
 export const blankRods = () => blank(rods, {});
 export const blankMetering = () => blank(metering, {});
+const blankBus = () => blank(bus, {});
 const blankPerson = (role: Job["people"][number]["role"]) => blank(person, { role });
 export const blankLimiter = (chargePoints: readonly string[]) =>
   blank(limiter, { chargePoints: [...chargePoints] });
@@ -59,15 +60,38 @@ export const blankTransformer = (
 ) => blank(currentTransformer, plain);
 export const blankCircuitTest = (way: string) => blank(circuitTest, { way });
 
-/** A job about which nothing is known but where it is: the start of a survey. */
-export function blankJob(start: {
+export interface JobStart {
   readonly id: string;
   readonly title: string;
   readonly jurisdiction: Job["site"]["jurisdiction"];
   readonly phases: 1 | 3;
-}): Job {
+}
+
+/** The start of a survey with a load manager: a transformer on each line before anything splits off. */
+export function blankManagedJob(start: JobStart): Job {
+  const currentTransformers = linesOf(start).map((line) =>
+    blankTransformer({
+      id: `ct-${line.toLowerCase()}`,
+      cable: "meter-to-board",
+      conductor: line,
+      channel: line,
+    }),
+  );
+  return {
+    ...blankJob(start),
+    metering: { ...blankMetering(), currentTransformers },
+    bus: blankBus(),
+    limiter: blankLimiter(["charge-point"]),
+  };
+}
+
+const linesOf = ({ phases }: JobStart): Job["cables"][number]["lines"] =>
+  phases === 1 ? ["L1"] : ["L1", "L2", "L3"];
+
+/** A job about which nothing is known but where it is: the start of a survey. */
+export function blankJob(start: JobStart): Job {
   const shape = jobSchema.shape;
-  const lines: Job["cables"][number]["lines"] = start.phases === 1 ? ["L1"] : ["L1", "L2", "L3"];
+  const lines = linesOf(start);
   const join = (from: string, to: string, run: Job["cables"][number]["run"]) => ({
     id: `${from}-to-${to}`,
     from,

@@ -63,13 +63,17 @@ export const lines = (max: number) =>
     .max(max)
     .regex(new RegExp(`^([^${UNSEEN}]|[\\n\\r\\t])*$`, "u"), seen);
 
-const note = lines(2000).optional();
+const note = lines(2000).meta({ id: "note" }).optional();
 // Shared by every fact: a schema is built once however many facts there are.
-const basis = z.enum(BASES);
+const basis = z.enum(BASES).meta({ id: "basis", description: "How the value is known." });
 const on = isoDate.optional();
 const isKnown = z.literal("known");
-const notRecorded = z.strictObject({ state: z.literal("not-recorded"), note });
-const isNotApplicable = z.strictObject({ state: z.literal("not-applicable"), because: words(2000) });
+const notRecorded = z
+  .strictObject({ state: z.literal("not-recorded"), note })
+  .meta({ id: "not-recorded", description: "Nobody has found out yet." });
+const isNotApplicable = z
+  .strictObject({ state: z.literal("not-applicable"), because: words(2000) })
+  .meta({ id: "not-applicable", description: "There is nothing to find out, and why." });
 
 /** Schema of a fact whose value has the given schema. */
 export function fact<T extends z.ZodType>(value: T, guide: FactGuide) {

@@ -1,4 +1,4 @@
-export { blankJob } from "./blank.ts";
+export { blankJob, blankManagedJob } from "./blank.ts";
 export * from "./chosen-row.ts";
 export * from "./fact.ts";
 export * from "./fact-guide-at.ts";

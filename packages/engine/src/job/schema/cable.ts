@@ -19,65 +19,67 @@ const size = (title: string, ask = "Read the sheath, or measure the strands.") =
   fact(number(0.5, 400), { title, unit: "mm²", ask });
 
 /** How a length of cable is made and laid. */
-export const cableRun = z.strictObject({
-  construction: fact(z.enum(CONSTRUCTIONS), { title: "cable construction", ask: "Look at the cable." }),
-  insulation: fact(z.enum(INSULATIONS), {
-    title: "conductor insulation",
-    ask: "Read the sheath; if it cannot be read, take PVC, 70 °C.",
-  }),
-  metal: fact(z.enum(METALS), { title: "conductor metal", ask: "Look at a conductor end." }),
-  lineMm2: size("line conductor"),
-  neutralMm2: size("neutral conductor"),
-  protective: z.strictObject({
-    form: fact(z.enum(PROTECTIVE_FORMS), {
-      title: "form of the protective conductor",
-      ask: "See whether it is a core, a separate conductor, the armour, or absent.",
+export const cableRun = z
+  .strictObject({
+    construction: fact(z.enum(CONSTRUCTIONS), { title: "cable construction", ask: "Look at the cable." }),
+    insulation: fact(z.enum(INSULATIONS), {
+      title: "conductor insulation",
+      ask: "Read the sheath; if it cannot be read, take PVC, 70 °C.",
     }),
-    mm2: size("protective conductor", "Read or measure it; for steel armour take the maker's area."),
-  }),
-  terminalC: fact(z.union([z.literal(70), z.literal(90)]), {
-    title: "temperature the terminals at both ends are rated for",
-    unit: "°C",
-    ask: "Read the equipment; 70 °C unless it is marked for more.",
-  }),
-  lengthM: fact(number(0, 5000), {
-    title: "cable length",
-    unit: "m",
-    ask: "Pace or measure the route, one way.",
-  }),
-  method: fact(z.enum(METHODS), {
-    title: "installation method",
-    ask: "Choose by how it lies: A in conduit in an insulated wall, B in conduit or trunking, C clipped direct, D in the ground, E or F in free air, 100 to 103 in insulation.",
-  }),
-  ambientC: fact(number(-30, 90), {
-    title: "ambient temperature",
-    unit: "°C",
-    ask: "Highest around the cable; 30 °C in air and 20 °C in the ground unless warmer.",
-  }),
-  groupedCircuits: fact(wholeNumber(1, 100), {
-    title: "loaded circuits in the group",
-    ask: "Count the loaded circuits that touch or share the enclosure, this one included.",
-  }),
-  grouping: fact(z.enum(GROUPINGS), {
-    title: "arrangement of the group",
-    ask: "Look at how they lie; not-applicable for a circuit alone.",
-  }),
-  inInsulationMm: fact(number(0, 10_000), {
-    title: "longest length inside thermal insulation",
-    unit: "mm",
-    ask: "Follow the route; 0 when none.",
-  }),
-  soilThermalResistivityKmW: fact(number(0.1, 5), {
-    title: "soil thermal resistivity",
-    unit: "K·m/W",
-    ask: "2.5 unless measured; not-applicable above ground.",
-  }),
-  burialDepthM: fact(number(0.1, 5), {
-    title: "depth of laying",
-    unit: "m",
-    ask: "Measure; not-applicable above ground.",
-  }),
-});
+    metal: fact(z.enum(METALS), { title: "conductor metal", ask: "Look at a conductor end." }),
+    lineMm2: size("line conductor"),
+    neutralMm2: size("neutral conductor"),
+    protective: z.strictObject({
+      form: fact(z.enum(PROTECTIVE_FORMS), {
+        title: "form of the protective conductor",
+        ask: "See whether it is a core, a separate conductor, the armour, or absent.",
+      }),
+      mm2: size("protective conductor", "Read or measure it; for steel armour take the maker's area."),
+    }),
+    terminalC: fact(z.union([z.literal(70), z.literal(90)]), {
+      title: "temperature the terminals at both ends are rated for",
+      unit: "°C",
+      ask: "Read the equipment; 70 °C unless it is marked for more.",
+    }),
+    lengthM: fact(number(0, 5000), {
+      title: "cable length",
+      unit: "m",
+      ask: "Pace or measure the route, one way.",
+    }),
+    method: fact(z.enum(METHODS), {
+      title: "installation method",
+      ask: "Choose by how it lies: A in conduit in an insulated wall, B in conduit or trunking, C clipped direct, D in the ground, E or F in free air, 100 to 103 in insulation.",
+    }),
+    ambientC: fact(number(-30, 90), {
+      title: "ambient temperature",
+      unit: "°C",
+      ask: "Highest around the cable; 30 °C in air and 20 °C in the ground unless warmer.",
+    }),
+    groupedCircuits: fact(wholeNumber(1, 100), {
+      title: "loaded circuits in the group",
+      ask: "Count the loaded circuits that touch or share the enclosure, this one included.",
+    }),
+    grouping: fact(z.enum(GROUPINGS), {
+      title: "arrangement of the group",
+      ask: "Look at how they lie; not-applicable for a circuit alone.",
+    }),
+    inInsulationMm: fact(number(0, 10_000), {
+      title: "longest length inside thermal insulation",
+      unit: "mm",
+      ask: "Follow the route; 0 when none.",
+    }),
+    soilThermalResistivityKmW: fact(number(0.1, 5), {
+      title: "soil thermal resistivity",
+      unit: "K·m/W",
+      ask: "2.5 unless measured; not-applicable above ground.",
+    }),
+    burialDepthM: fact(number(0.1, 5), {
+      title: "depth of laying",
+      unit: "m",
+      ask: "Measure; not-applicable above ground.",
+    }),
+  })
+  .meta({ id: "cable-run" });
 
 /** A join between two nodes. */
 export const cable = z.strictObject({

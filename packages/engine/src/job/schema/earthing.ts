@@ -26,14 +26,16 @@ export const rods = z.strictObject({
 });
 
 /** An earth electrode, measured or still to be designed. */
-export const electrode = z.strictObject({
-  resistanceOhm: fact(number(0, 1_000_000), {
-    title: "electrode resistance",
-    unit: "Ω",
-    ask: "Measure with the electrode disconnected from the installation and the supply isolated; reconnect before re-energising.",
-  }),
-  rods: rods.nullable(),
-});
+export const electrode = z
+  .strictObject({
+    resistanceOhm: fact(number(0, 1_000_000), {
+      title: "electrode resistance",
+      unit: "Ω",
+      ask: "Measure with the electrode disconnected from the installation and the supply isolated; reconnect before re-energising.",
+    }),
+    rods: rods.nullable(),
+  })
+  .meta({ id: "electrode" });
 
 export const earthing = z.strictObject({
   arrangement: fact(z.enum(ARRANGEMENTS), {
