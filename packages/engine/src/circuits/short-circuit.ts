@@ -96,7 +96,7 @@ export function shortCircuitCurrentA(
  * Factor from the initial current to its first peak: `κ = 1.02 + 0.98 · e^(−3 · R/X)`; the peak is κ · √2 · I.
  *
  * @example
- * peakFactor(0.1); // → 1.74600185
+ * peakFactor(0.1); // → 1.74600186
  */
 export const peakFactor = (rOverX: number): number => 1.02 + 0.98 * Math.exp(-3 * rOverX);
 

@@ -162,6 +162,12 @@ function headline(
   return { tone: "pass", title: "Every check that applies passes.", sentences };
 }
 
+/** What to do about something that no place in the job holds. */
+const ASK: Readonly<Partial<Record<MissingFact["what"], string>>> = {
+  figure: "No table held here has it. Ask the maker, or choose something that has.",
+  decision: "No measurement settles it. A competent designer does, from the book in force.",
+};
+
 function missingView(item: MissingFact, findings: readonly Finding[]): MissingView {
   const titles = (ids: readonly string[]) => [
     ...new Set(ids.map((id) => findings.find((finding) => finding.id === id)?.title.toLowerCase() ?? id)),
@@ -170,10 +176,7 @@ function missingView(item: MissingFact, findings: readonly Finding[]): MissingVi
   return {
     label: item.label,
     path: item.path,
-    ask:
-      item.what === "figure"
-        ? "No table held here has it. Ask the maker, or choose something that has."
-        : (guideAt(item.path)?.ask ?? ""),
+    ask: ASK[item.what] ?? guideAt(item.path)?.ask ?? "",
     settles: settles.length > 0 ? `Decides: ${settles.join("; ")}.` : `Helps decide: ${helps.join("; ")}.`,
   };
 }

@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import { GREAT_BRITAIN } from "@underfuse/knowledge";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
@@ -9,6 +10,7 @@ import { opened } from "../testing/sketch.ts";
 import { soundJob } from "../testing/sound-job.ts";
 import { assess } from "./assess.ts";
 import { quantitiesOf } from "./finding.ts";
+import { GB_RULES } from "./gb/index.ts";
 
 const inputs = { onIso: "2026-11-25", series: new Map() };
 const assessed = (job = soundJob()) => assess(opened(job), GREAT_BRITAIN, inputs);
@@ -130,5 +132,13 @@ describe("working", () => {
     const { formulas, disagreements } = reEvaluate(quantities as never);
     expect(disagreements).toEqual([]);
     expect(formulas.length).toBeGreaterThan(60);
+  });
+});
+
+describe("the rules' tests", () => {
+  it.each(GB_RULES.map((rule) => [rule.id, rule] as const))("%s: every sentence is met", (id, rule) => {
+    const text = readFileSync(new URL(`gb/${id}.test.ts`, import.meta.url), "utf8");
+    const unmet = Object.keys(rule.messages).filter((name) => !new RegExp(`\\b${name}\\b`).test(text));
+    expect(unmet).toEqual([]);
   });
 });

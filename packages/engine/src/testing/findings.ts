@@ -13,19 +13,25 @@ export const changed = (changes: Changes, job: Job = soundJob()): Job =>
 
 const TODAY: AssessmentInputs = { onIso: "2026-11-25", series: new Map() };
 
-/** What one rule says of the sound job after some changes. */
+/** What one rule says of a job after some changes. */
 const judged = (
   ruleId: string,
   changes: Changes,
-  inputs: Partial<AssessmentInputs> = {},
+  inputs: Partial<AssessmentInputs>,
+  job: Job,
 ): readonly Finding[] =>
-  assess(opened(changed(changes)), GREAT_BRITAIN, { ...TODAY, ...inputs }).findings.filter(
+  assess(opened(changed(changes, job)), GREAT_BRITAIN, { ...TODAY, ...inputs }).findings.filter(
     (finding) => finding.ruleId === ruleId,
   );
 
 /** Shortened: verdict, message, action and what is missing, of each finding of a rule. */
-export const said = (ruleId: string, changes: Changes, inputs: Partial<AssessmentInputs> = {}) =>
-  judged(ruleId, changes, inputs).map(({ verdict, message, action, missing }) =>
+export const said = (
+  ruleId: string,
+  changes: Changes,
+  inputs: Partial<AssessmentInputs> = {},
+  job: Job = soundJob(),
+) =>
+  judged(ruleId, changes, inputs, job).map(({ verdict, message, action, missing }) =>
     [verdict, message, action, ...(missing ?? []).map((item) => item.path)]
       .filter((part) => part !== undefined)
       .join(" "),

@@ -8,9 +8,19 @@ export interface Missing {
   readonly path: string;
   /** What it is, in words. */
   readonly label: string;
-  /** `fact`: record it in the job. `figure`: no table holds it; ask the maker or choose another. */
-  readonly what: "fact" | "figure";
+  /**
+   * `fact`: record it in the job. `figure`: no table holds it; ask the maker or choose another.
+   * `decision`: no measurement settles it; a competent designer does.
+   */
+  readonly what: "fact" | "figure" | "decision";
 }
+
+/** What only a competent designer settles; `what` names it for the reader. */
+export const missingDecision = (what: string): Missing => ({
+  path: `decision: ${what}`,
+  label: what,
+  what: "decision",
+});
 
 /** A fact that is not a number in the formula but decided which row of a table was taken. */
 export interface Choice {

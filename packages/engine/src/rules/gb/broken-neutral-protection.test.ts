@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { blankElectrode } from "../../job/blank.ts";
 import { known, NOT_RECORDED } from "../../job/index.ts";
+import { example } from "../../testing/examples.ts";
 import { type Changes, said } from "../../testing/findings.ts";
 import { brokenNeutralProtection } from "./broken-neutral-protection.ts";
 
@@ -27,12 +28,12 @@ describe(brokenNeutralProtection.id, () => {
     [
       "balance is not offered",
       { "nodes[car].openPen.method": known("three-phase-balance") },
-      ["cannot-tell balanceWithdrawn refer"],
+      ["cannot-tell balanceWithdrawn refer decision: whether balanced three-phase load may be relied on"],
     ],
     [
       "an isolating transformer is for a designer",
       { "nodes[car].openPen.method": known("isolating-transformer") },
-      ["cannot-tell isolatingTransformer refer"],
+      ["cannot-tell isolatingTransformer refer decision: electrical separation of the charge point"],
     ],
     [
       "an electrode of its own is judged elsewhere",
@@ -114,4 +115,16 @@ describe(brokenNeutralProtection.id, () => {
       ["cannot-tell arrangementUnknown earthing.arrangement"],
     ],
   ])("%s", (_what, changes, says) => expect(said(brokenNeutralProtection.id, changes)).toEqual(says));
+
+  it("a voltage window will not do on three phases, and each point is judged", () => {
+    const changes = {
+      "earthing.arrangement": known("TN-C-S"),
+      "nodes[point-a].openPen.method": known("device-with-voltage-window"),
+      "nodes[point-b].openPen.method": known("none"),
+    };
+    expect(said(brokenNeutralProtection.id, changes, {}, example("village-hall").document)).toEqual([
+      "fail windowOnThreePhase",
+      "fail none",
+    ]);
+  });
 });

@@ -4,7 +4,7 @@ import {
   openPenPotentialThreePhase,
 } from "../../earthing/index.ts";
 import { type LocatedFact, missing } from "../../job/index.ts";
-import type { Quantity } from "../../worked/index.ts";
+import { missingDecision, type Quantity } from "../../worked/index.ts";
 import {
   cannotTell,
   compare,
@@ -112,8 +112,8 @@ function judgePoint(study: Study, circuit: PointCircuit): Judgement<Message> {
     data: {},
     facts: [...facts, ...factsOf(...more)],
   });
-  const refer = (message: Message): Judgement<Message> =>
-    cannotTell(subject, message, [], { facts, action: "refer" });
+  const refer = (message: Message, what: string): Judgement<Message> =>
+    cannotTell(subject, message, [missingDecision(what)], { facts, action: "refer" });
   const lacking = (...of: readonly LocatedFact<unknown>[]): Judgement<Message> => {
     const unknown = of.filter((fact) => fact.state !== "known");
     const data = { lacking: unknown.map((fact) => fact.guide.title).join(", ") };
@@ -124,7 +124,7 @@ function judgePoint(study: Study, circuit: PointCircuit): Judgement<Message> {
     case "none":
       return decided("fail", "none");
     case "three-phase-balance":
-      return refer("balanceWithdrawn");
+      return refer("balanceWithdrawn", "whether balanced three-phase load may be relied on");
     case "low-resistance-electrode":
       return judgeElectrode(study, circuit, facts);
     case "device-with-earth-reference":
@@ -147,7 +147,7 @@ function judgePoint(study: Study, circuit: PointCircuit): Judgement<Message> {
     case "separate-electrode":
       return decided("pass", "separateElectrode");
     case "isolating-transformer":
-      return refer("isolatingTransformer");
+      return refer("isolatingTransformer", "electrical separation of the charge point");
   }
 }
 

@@ -32,6 +32,11 @@ describe(buildingControlNotice.id, () => {
       { "work.installerIsRegistered": known(false), "work.buildingControlToldOn": NOT_RECORDED },
       ["cannot-tell noticeFirst work.buildingControlToldOn"],
     ],
+    [
+      "not live yet",
+      { "work.energisedOn": NOT_RECORDED, "work.buildingControlToldOn": NOT_RECORDED },
+      ["not-applicable selfCertifyLater"],
+    ],
     ["not a dwelling", { "site.premises": known("other") }, ["not-applicable notDwelling"]],
     ["no new circuit", { "work.addsCircuit": known(false) }, ["not-applicable noNewCircuit"]],
     [

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { known, NOT_RECORDED } from "../../job/index.ts";
+import { example } from "../../testing/examples.ts";
 import { type Changes, said } from "../../testing/findings.ts";
 import { directCurrentProtection } from "./direct-current-protection.ts";
 
@@ -40,4 +41,19 @@ describe(directCurrentProtection.id, () => {
     ],
     ["none", { "nodes[way].residual": null }, ["fail none"]],
   ])("%s", (_what, changes, says) => expect(said(directCurrentProtection.id, changes)).toEqual(says));
+
+  it("several points behind one type A are for a designer; behind a type B they are not", () => {
+    const hall = example("village-hall").document;
+    const behind = (type: "A" | "B") =>
+      said(
+        directCurrentProtection.id,
+        { "nodes[car-board].residual": { ...residualOf("A"), type: known(type) } },
+        {},
+        hall,
+      );
+    const refer =
+      "cannot-tell severalBehindOne refer decision: type of Charge point board ahead of several charge points";
+    expect(behind("A")).toEqual([refer, refer]);
+    expect(behind("B")).toEqual(["pass withDetection", "pass withDetection"]);
+  });
 });

@@ -1,4 +1,5 @@
 import { missing } from "../../job/index.ts";
+import { missingDecision } from "../../worked/index.ts";
 import { ownResidual, type PlacedResidual, residualDevices } from "../point-protection.ts";
 import { cannotTell, factsOf, type Judgement, rule, UNITED_KINGDOM } from "../rule.ts";
 import type { PointCircuit, Study } from "../study.ts";
@@ -82,8 +83,10 @@ function judgePoint(study: Study, circuit: PointCircuit): Judgement<Message> {
     .map((placed) => ({ placed, count: pointsBehind(study, placed) }))
     .find(({ placed, count }) => typeOf(placed) !== "B" && count > 1);
   if (crowded !== undefined) {
-    const data = { device: crowded.placed.at.label, count: String(crowded.count) };
-    return cannotTell(subject, "severalBehindOne", [], { data, facts, action: "refer" });
+    const device = crowded.placed.at.label;
+    const data = { device, count: String(crowded.count) };
+    const decision = missingDecision(`type of ${device} ahead of several charge points`);
+    return cannotTell(subject, "severalBehindOne", [decision], { data, facts, action: "refer" });
   }
   return say("pass", "withDetection", own);
 }

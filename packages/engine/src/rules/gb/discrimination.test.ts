@@ -35,6 +35,7 @@ describe(discrimination.id, () => {
       },
       ["fail overload"],
     ],
+    ["behind the cut-out alone", { "cables[way-to-car].from": "board" }, ["not-applicable none"]],
     [
       "unknown",
       { "nodes[way].overcurrent.ratingA": NOT_RECORDED },

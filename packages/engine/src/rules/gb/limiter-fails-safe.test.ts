@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { known, NOT_RECORDED } from "../../job/index.ts";
 import { FAILURES } from "../../job/schema/limiter.ts";
+import { example } from "../../testing/examples.ts";
 import { type Changes, said } from "../../testing/findings.ts";
 import { limiterFailsSafe } from "./limiter-fails-safe.ts";
 
@@ -44,4 +45,13 @@ describe(limiterFailsSafe.id, () => {
     ],
     ["no load manager", { limiter: null }, ["not-applicable none"]],
   ])("%s", (_what, changes, says) => expect(said(limiterFailsSafe.id, changes)).toEqual(says));
+
+  it("two points share what the worst line leaves them", () => {
+    const hall = example("village-hall").document;
+    const fallback = (eachA: number) =>
+      said(limiterFailsSafe.id, { "limiter.fallbackA": known(eachA) }, {}, hall)[0];
+    // L3 carries both: 80 A less 3 % and the 48.564 A of its building leave 29.036 A. L1, with one, has 21.5 A to spare.
+    expect(fallback(14.518)).toBe("pass setting");
+    expect(fallback(14.519)).toBe("fail settingHigh");
+  });
 });

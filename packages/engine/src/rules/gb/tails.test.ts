@@ -51,6 +51,11 @@ describe(tails.id, () => {
       ],
     ],
     [
+      "a device right behind the cut-out",
+      { "cables[cut-out-to-meter].run": "busbar", "cables[meter-to-board].run": "busbar" },
+      ["not-applicable none"],
+    ],
+    [
       "fuse unknown",
       { "nodes[cut-out].overcurrent.ratingA": NOT_RECORDED },
       [
