@@ -1,4 +1,3 @@
-#!/usr/bin/env node
 import { machine } from "./machine.ts";
 import { run } from "./program.ts";
 
