@@ -136,7 +136,7 @@ function managed(study: Study): Option {
       line: line.line,
       limit: shownOf(study.supplyLimit, 1, "down"),
       limitSet: shownOf(limit, 1, "down"),
-      fallback: shownOf(fallback, 0, "down"),
+      fallback: shownOf(fallback, 1, "down"),
       building: shownOf(building, 1, "up"),
     },
   } as const;

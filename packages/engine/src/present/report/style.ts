@@ -30,11 +30,11 @@ nav a { display: inline-block; padding: .5rem 0; }
 .fail > .mark, .fail > summary .mark { color: var(--fail); }
 .cannot-tell > .mark, .cannot-tell > summary .mark { color: var(--unknown); }
 details { border-bottom: 1px solid var(--line); }
-summary { cursor: pointer; padding: .65rem 0; display: grid; grid-template-columns: 1.8em 1fr; list-style: none; }
+summary { cursor: pointer; padding: .65rem 0; display: grid; grid-template-columns: 1.8em 1fr auto; column-gap: .4em; list-style: none; }
 summary::-webkit-details-marker { display: none; }
 summary .what { display: block; font-weight: 600; }
 summary .action { font-weight: 700; }
-summary::after { content: "open"; grid-column: 2; color: var(--soft); font-size: .8rem; }
+summary::after { content: "open"; grid-column: 3; color: var(--soft); font-size: .8rem; }
 details[open] > summary::after { content: "close"; }
 .body { padding: 0 0 1rem 1.8em; }
 .body h4 { font-size: .875rem; margin: .75rem 0 .15rem; }

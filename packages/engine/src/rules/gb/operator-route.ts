@@ -57,19 +57,19 @@ export const operatorRoute = rule<Message>({
     unmetered: "The supply is unmetered. Ask the operator before connecting.",
     demandUnknown: "The maximum demand cannot be worked out yet. Record what is missing.",
     otherPremises:
-      "Maximum demand {unmanaged} unmanaged, {managed} managed on {line}. The notify-afterwards route is published for dwellings; for these premises apply and wait for the answer.",
+      "Maximum demand {unmanaged} on {unmanagedLine} unmanaged, {managed} on {line} managed. The notify-afterwards route is published for dwellings; for these premises apply and wait for the answer.",
     aboveFuse:
-      "Maximum demand {unmanaged} on {line} is above the main fuse of {fuse}. Apply to the operator and wait before connecting, or limit the charge point.",
+      "Maximum demand {unmanaged} on {unmanagedLine} is above the main fuse of {fuse}. Apply to the operator and wait before connecting, or limit the charge point.",
     managedAboveFuse:
       "Even managed, {managed} on {line} is above the main fuse of {fuse}: the building alone may be too much for it. Apply to the operator and wait.",
     aboveFuseInService:
       "In service already, and even managed {managed} on {line} is above the main fuse of {fuse}. Take the charge point out of use and apply to the operator.",
     notify:
-      "Maximum demand {unmanaged} on {line} is not above {threshold}. Connect, then notify the operator within {days}.",
+      "Maximum demand {unmanaged} on {unmanagedLine} is not above {threshold}. Connect, then notify the operator within {days}.",
     notifyManaged:
-      "Managed, the demand on {line} is {managed}, not above {threshold}, and the operator counts it so. Connect, then notify within {days}; state both demands, {unmanaged} and {managed}.",
+      "Managed, the demand on {line} is {managed}, not above {threshold}, and the operator counts it so. Connect, then notify within {days}; state both demands, {unmanaged} on {unmanagedLine} and {managed}.",
     straddles:
-      "Unmanaged {unmanaged}, managed {managed} on {line}: they straddle {threshold}. Apply, state both, and wait, unless the operator agrees in writing to count the managed demand.",
+      "Unmanaged {unmanaged} on {unmanagedLine}, managed {managed} on {line}: they straddle {threshold}. Apply, state both, and wait, unless the operator agrees in writing to count the managed demand.",
     apply:
       "Maximum demand {managed} on {line} is above {threshold}. Apply to the operator and wait before connecting.",
   },
@@ -145,6 +145,7 @@ function judge(study: Study): Judgement<Message> {
   const data: Record<string, Datum> = {
     unmanaged: shownOf(unmanaged.quantity, 1, "up"),
     managed: shownOf(managed.quantity, 1, "up"),
+    unmanagedLine: unmanaged.line.line,
     line: managed.line.line,
     fuse: { value: fuse.value, unit: "A", decimals: 0, rounding: "nearest" },
     threshold: shownOf(threshold, 0),
