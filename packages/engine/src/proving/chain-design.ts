@@ -1,0 +1,18 @@
+/** What the diagnosis must know of the chain as designed, beyond its sound working. */
+export interface ChainDesign {
+  /** 1 or 3. */
+  readonly lines: 1 | 3;
+  /** True when a three-phase supply stands behind a single-phase chain: its voltage may come from another line. */
+  readonly isOnThreePhaseSupply: boolean;
+  /** Rated transformer ratio, primary over secondary; null for a voltage output or while unknown. [A/A] */
+  readonly ratio: number | null;
+  /** Rated secondary current, 1 or 5; null as above. [A] */
+  readonly secondaryA: number | null;
+  /** Rated primary current; null while unknown. [A] */
+  readonly primaryA: number | null;
+  /** Ratio error of transformer and meter together, one standard deviation. [1] */
+  readonly gainSd: number;
+  /** Phase displacement, one standard deviation. [rad] */
+  readonly angleSd: number;
+  readonly hasGeneration: boolean;
+}
