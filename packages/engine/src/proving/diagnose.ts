@@ -42,11 +42,17 @@ const PRIOR = { sound: 0.35, single: 0.37, pair: 0.27, other: 0.01 };
 
 /** Every hypothesis for a chain of this design. Made once; the readings are weighed against all of them. */
 export function hypotheses(design: ChainDesign, weights: FaultWeights): readonly Hypothesis[] {
+  const modelOf = modelMaker(design);
+  const hypothesis = (faults: readonly PossibleFault[], logPrior: number): Hypothesis => ({
+    faults,
+    logPrior,
+    decoding: faults.map(({ fault }) => fault).find(isUndone) ?? null,
+    model: modelOf(faults.filter(({ fault }) => !isUndone(fault))),
+  });
   const possible = possibleFaults(design, weights);
-  const all: Hypothesis[] = [hypothesis(design, [], Math.log(PRIOR.sound))];
+  const all: Hypothesis[] = [hypothesis([], Math.log(PRIOR.sound))];
   const total = possible.reduce((sum, { weight }) => sum + weight, 0);
-  for (const item of possible)
-    all.push(hypothesis(design, [item], Math.log((PRIOR.single * item.weight) / total)));
+  for (const item of possible) all.push(hypothesis([item], Math.log((PRIOR.single * item.weight) / total)));
   const pairs: [PossibleFault, PossibleFault][] = [];
   let pairTotal = 0;
   possible.forEach((a, i) => {
@@ -57,21 +63,32 @@ export function hypotheses(design: ChainDesign, weights: FaultWeights): readonly
     }
   });
   for (const pair of pairs)
-    all.push(hypothesis(design, pair, Math.log((PRIOR.pair * pair[0].weight * pair[1].weight) / pairTotal)));
+    all.push(hypothesis(pair, Math.log((PRIOR.pair * pair[0].weight * pair[1].weight) / pairTotal)));
   return all;
 }
 
 const isUndone = (fault: Fault): fault is FaultOf<"F58" | "F59" | "F60"> =>
   fault.id === "F58" || fault.id === "F59" || fault.id === "F60";
 
-function hypothesis(design: ChainDesign, faults: readonly PossibleFault[], logPrior: number): Hypothesis {
-  const decoding = faults.map(({ fault }) => fault).find(isUndone) ?? null;
-  const others = faults.map(({ fault }) => fault).filter((fault) => fault !== decoding);
-  return {
-    faults,
-    logPrior,
-    decoding,
-    model: observationModel(faultyChain(design.lines, others), faults, design),
+function modelMaker(design: ChainDesign): (faults: readonly PossibleFault[]) => ObservationModel {
+  const single = new Map<PossibleFault, ObservationModel>();
+  const make = (faults: readonly PossibleFault[]): ObservationModel =>
+    observationModel(
+      faultyChain(
+        design.lines,
+        faults.map(({ fault }) => fault),
+      ),
+      faults,
+      design,
+    );
+  const sound = make([]);
+  return (faults) => {
+    const [first, second] = faults;
+    if (first === undefined) return sound;
+    if (second !== undefined) return make(faults);
+    const known = single.get(first) ?? make(faults);
+    single.set(first, known);
+    return known;
   };
 }
 
@@ -126,7 +143,8 @@ function withQuietLoad(all: readonly Hypothesis[], evidence: Evidence, usual: Fl
 
 /** How often a building's own load moves between steps as each scale says. Own judgement. */
 const LOAD_SHARES = { quiet: 0.4, usual: 0.5, restless: 0.1 };
-const SLACK = 20;
+/** A hypothesis this far behind the best, as a logarithm, no longer counts. */
+const SLACK = 16;
 const SINGLES_TO_TRY = 250;
 const NEGLIGIBLE = 1e-9;
 /** Readings part two hypotheses when one makes them this many times likelier than the other, as a logarithm. */
@@ -139,10 +157,11 @@ function logLikelihoods(
 ): Float64Array {
   const undone = new Map<Hypothesis["decoding"], UndoneEvidence | null>([[null, { evidence, logScale: 0 }]]);
   const best = new Float64Array(evidence.steps.length).fill(Number.NEGATIVE_INFINITY);
+  const floor = new Float64Array(best.length);
   const isShown = evidence.steps.every((step) =>
     [...step.V, ...step.I, ...step.P, ...step.Q, step.totalP, step.totalQ].every(isShowable),
   );
-  return Float64Array.from(all, ({ model, decoding }) => {
+  return Float64Array.from(all, ({ model, decoding, logPrior }) => {
     if (!isShown && decoding?.id !== "F58") return Number.NEGATIVE_INFINITY;
     let readings = undone.get(decoding);
     if (readings === undefined && decoding !== null) {
@@ -150,10 +169,17 @@ function logLikelihoods(
       undone.set(decoding, readings);
     }
     if (readings === null || readings === undefined) return Number.NEGATIVE_INFINITY;
-    const value = likelihood.of(model, readings.evidence, readings.logScale === 0 ? best : undefined);
-    if (readings.logScale === 0 && value > Number.NEGATIVE_INFINITY) {
+    // The change of scale belongs to the readings as they come; spread over the steps it prunes alike.
+    const offset = logPrior + readings.logScale;
+    for (let s = 0; s < floor.length; s++)
+      floor[s] = (best[s] as number) - SLACK - Math.max(offset, logPrior);
+    const value = likelihood.of(model, readings.evidence, floor);
+    if (value > Number.NEGATIVE_INFINITY) {
       for (let s = 0; s < best.length; s++)
-        best[s] = Math.max(best[s] as number, likelihood.cumulative[s] as number);
+        best[s] = Math.max(
+          best[s] as number,
+          (likelihood.cumulative[s] as number) + Math.min(offset, logPrior),
+        );
     }
     return value + readings.logScale;
   });

@@ -1,15 +1,6 @@
-import {
-  add,
-  type Complex,
-  complex,
-  conjugate,
-  LINE_ANGLE_RAD,
-  LINES,
-  magnitude,
-  multiply,
-  polar,
-} from "../quantities/index.ts";
+import { LINE_ANGLE_RAD, LINES } from "../quantities/index.ts";
 import type { Chain } from "./chain.ts";
+import type { Matrix } from "./matrix.ts";
 import type { PossibleFault } from "./possible-faults.ts";
 
 /**
@@ -20,24 +11,26 @@ import type { PossibleFault } from "./possible-faults.ts";
  * parts stand in arrays of n·n, channel by channel.
  */
 export interface ObservationModel {
-  readonly mRe: Float64Array;
-  readonly mIm: Float64Array;
-  readonly eRe: Float64Array;
-  readonly eIm: Float64Array;
-  readonly qRe: Float64Array;
-  readonly qIm: Float64Array;
-  readonly fRe: Float64Array;
-  readonly fIm: Float64Array;
+  readonly mRe: readonly number[];
+  readonly mIm: readonly number[];
+  readonly eRe: readonly number[];
+  readonly eIm: readonly number[];
+  readonly qRe: readonly number[];
+  readonly qIm: readonly number[];
+  readonly fRe: readonly number[];
+  readonly fIm: readonly number[];
   /** Voltage of each channel, in units of a line's. */
-  readonly voltage: Float64Array;
+  readonly voltage: readonly number[];
   readonly voltageSdV: number;
-  readonly gainSd: Float64Array;
-  readonly angleSd: Float64Array;
-  readonly wander: Float64Array;
+  readonly gainSd: readonly number[];
+  readonly angleSd: readonly number[];
+  readonly wander: readonly number[];
   readonly carSd: number;
   readonly mayExport: boolean;
   readonly hidesLoad: boolean;
   readonly sumsCurrents: boolean;
+  /** Per channel, false where current says nothing of power: no voltage, or no element of its own. */
+  readonly hasPower: readonly boolean[];
   /** Above this a channel's current stays flat; infinite in a sound chain. [A] */
   readonly clipA: number;
   /** Below this a channel shows zero. [A] */
@@ -46,74 +39,72 @@ export interface ObservationModel {
   readonly scale: number;
 }
 
-const NOTHING = complex(0);
-const UNIT = LINES.map((line) => polar(1, LINE_ANGLE_RAD[line]));
+const UNIT_RE = LINES.map((line) => Math.cos(LINE_ANGLE_RAD[line]));
+const UNIT_IM = LINES.map((line) => Math.sin(LINE_ANGLE_RAD[line]));
 
-/** @param faults The faults the chain was made of, for how far their parameters may stray. */
+/**
+ * @param faults The faults the chain was made of, for how far their parameters may stray.
+ * @param design Usual errors of ratio and angle.
+ */
 export function observationModel(
   chain: Chain,
   faults: readonly PossibleFault[],
   design: { readonly gainSd: number; readonly angleSd: number },
 ): ObservationModel {
   const n = chain.lines;
-  const size = n * n;
-  const model = {
-    mRe: new Float64Array(size),
-    mIm: new Float64Array(size),
-    eRe: new Float64Array(size),
-    eIm: new Float64Array(size),
-    qRe: new Float64Array(size),
-    qIm: new Float64Array(size),
-    fRe: new Float64Array(size),
-    fIm: new Float64Array(size),
-    voltage: new Float64Array(n),
-  };
-  const building = currentsOf(chain, (j) => (chain.seesBuilding[j] as number) * chain.meteredShare);
-  const car = moved(
-    chain,
-    currentsOf(chain, (j) => chain.seesChargePoint[j] as number),
-  );
-  const taps = chain.taps.map((row) =>
-    row.reduce((sum, entry, k) => add(sum, multiply(entry, UNIT[k] as Complex)), NOTHING),
-  );
-  const { voltages, elements, shown } = throughMode(chain.mode, taps);
+  const building = currentsOf(chain, chain.seesBuilding, chain.meteredShare);
+  const car = moved(chain, currentsOf(chain, chain.seesChargePoint, 1));
+  const { uRe, uIm, elements, shown } = throughMode(chain);
+  const zeros = (): number[] => new Array<number>(n * n).fill(0);
+  const [mRe, mIm, eRe, eIm] = [zeros(), zeros(), zeros(), zeros()];
+  const [qRe, qIm, fRe, fIm] = [zeros(), zeros(), zeros(), zeros()];
   for (let c = 0; c < n; c++) {
-    model.voltage[c] = magnitude(voltages[c] as Complex);
+    const element = elements[c] as number;
     for (let k = 0; k < n; k++) {
       const at = c * n + k;
-      const from = shown[c] as readonly number[];
-      const q = from.reduce((sum, j) => add(sum, (building[j] as Complex[])[k] as Complex), NOTHING);
-      const f = from.reduce((sum, j) => add(sum, (car[j] as Complex[])[k] as Complex), NOTHING);
-      const element = elements[c] as { readonly voltage: Complex; readonly channel: number } | null;
-      const m =
-        element === null
-          ? NOTHING
-          : multiply(element.voltage, (building[element.channel] as Complex[])[k] as Complex);
-      const e =
-        element === null
-          ? NOTHING
-          : multiply(element.voltage, (car[element.channel] as Complex[])[k] as Complex);
-      model.mRe[at] = m.re;
-      model.mIm[at] = m.im;
-      model.eRe[at] = e.re;
-      model.eIm[at] = e.im;
-      model.qRe[at] = q.re;
-      model.qIm[at] = q.im;
-      model.fRe[at] = f.re;
-      model.fIm[at] = f.im;
+      for (const j of shown[c] as readonly number[]) {
+        plus(qRe, at, building.re[j * n + k] as number);
+        plus(qIm, at, building.im[j * n + k] as number);
+        plus(fRe, at, car.re[j * n + k] as number);
+        plus(fIm, at, car.im[j * n + k] as number);
+      }
+      if (element < 0) continue;
+      const [re, im] = [uRe[c] as number, uIm[c] as number];
+      const from = element * n + k;
+      mRe[at] = re * (building.re[from] as number) - im * (building.im[from] as number);
+      mIm[at] = re * (building.im[from] as number) + im * (building.re[from] as number);
+      eRe[at] = re * (car.re[from] as number) - im * (car.im[from] as number);
+      eIm[at] = re * (car.im[from] as number) + im * (car.re[from] as number);
     }
   }
-  const spread = (name: "gainSd" | "angleSd" | "wander", base: number): Float64Array =>
-    Float64Array.from({ length: n }, (_, c) =>
-      Math.hypot(base, ...faults.map((item) => (stands(item, c + 1) ? (item[name] ?? 0) : 0))),
-    );
+  const voltage = uRe.map((re, c) => Math.hypot(re, uIm[c] as number));
+  const spread = (name: "gainSd" | "angleSd" | "wander", base: number): number[] =>
+    voltage.map((_, c) => {
+      let square = base * base;
+      for (const item of faults) {
+        const sd = item[name];
+        if (sd !== undefined && stands(item, c + 1)) square += sd * sd;
+      }
+      return Math.sqrt(square);
+    });
+  const largest = (name: "voltageSdV" | "carSd", base: number): number =>
+    faults.reduce((most, item) => Math.max(most, item[name] ?? 0), base);
   return {
-    ...model,
-    voltageSdV: Math.hypot(6, ...faults.map((item) => item.voltageSdV ?? 0)),
+    mRe,
+    mIm,
+    eRe,
+    eIm,
+    qRe,
+    qIm,
+    fRe,
+    fIm,
+    voltage,
+    hasPower: voltage.map((size, c) => size > 0.01 && (elements[c] as number) >= 0),
+    voltageSdV: largest("voltageSdV", USUAL_VOLTAGE_SD),
     gainSd: spread("gainSd", design.gainSd),
     angleSd: spread("angleSd", design.angleSd),
     wander: spread("wander", 0),
-    carSd: Math.hypot(0, ...faults.map((item) => item.carSd ?? 0)),
+    carSd: largest("carSd", 0),
     mayExport: faults.some((item) => item.mayExport),
     hidesLoad: faults.some((item) => item.hidesLoad),
     sumsCurrents: chain.decoding.some(({ id }) => id === "F43"),
@@ -123,72 +114,111 @@ export function observationModel(
   };
 }
 
+/** How far a supply's voltage usually lies from the usual one. [V] */
+const USUAL_VOLTAGE_SD = 6;
+
 const stands = ({ fault }: PossibleFault, channel: number): boolean =>
   "channels" in fault ? fault.channels.includes(channel) : true;
 
-/** conj(J[c]) per unit of S[k]: rows of conj(setting · secondary · window · u[k]). */
-function currentsOf(chain: Chain, sees: (row: number) => number): Complex[][] {
-  return chain.secondary.map((row) =>
-    Array.from({ length: chain.lines }, (_, k) => {
-      let sum = NOTHING;
-      row.forEach((entry, j) => {
-        const share = sees(j);
-        if (share !== 0)
-          sum = add(
-            sum,
-            multiply(entry, multiply((chain.window[j] as Complex[])[k] as Complex, complex(share))),
-          );
-      });
-      return conjugate(multiply(multiply(sum, UNIT[k] as Complex), complex(chain.setting)));
-    }),
-  );
+function plus(array: number[], at: number, value: number): void {
+  array[at] = (array[at] as number) + value;
+}
+
+interface Coefficients {
+  readonly re: readonly number[];
+  readonly im: readonly number[];
+}
+
+/** conj(J[c]) per unit of S[k]: conj(setting · Σ secondary[c,j] · window[j,k] · sees[j] · u[k]). */
+function currentsOf(chain: Chain, sees: readonly number[], share: number): Coefficients {
+  const n = chain.lines;
+  const re = new Array<number>(n * n).fill(0);
+  const im = new Array<number>(n * n).fill(0);
+  for (let c = 0; c < n; c++) {
+    const row = chain.secondary[c] as Matrix[number];
+    for (let j = 0; j < n; j++) {
+      const entry = row[j] as Matrix[number][number];
+      const weight = (sees[j] as number) * share * chain.setting;
+      if (weight === 0 || (entry.re === 0 && entry.im === 0)) continue;
+      const window = chain.window[j] as Matrix[number];
+      for (let k = 0; k < n; k++) {
+        const inside = window[k] as Matrix[number][number];
+        plus(re, c * n + k, weight * (entry.re * inside.re - entry.im * inside.im));
+        plus(im, c * n + k, weight * (entry.re * inside.im + entry.im * inside.re));
+      }
+    }
+    for (let k = 0; k < n; k++) {
+      const at = c * n + k;
+      const [a, b] = [re[at] as number, im[at] as number];
+      const [ur, ui] = [UNIT_RE[k] as number, UNIT_IM[k] as number];
+      re[at] = a * ur - b * ui;
+      im[at] = -(a * ui + b * ur);
+    }
+  }
+  return { re, im };
 }
 
 /** Columns of the car after faults of the site: less drawn, or lines exchanged at the charge point. */
-function moved(chain: Chain, rows: Complex[][]): Complex[][] {
-  return chain.site.reduce((now, fault) => {
-    if (fault.id === "F65")
-      return now.map((row) => row.map((x, k) => multiply(x, complex(fault.shares[k] as number))));
-    if (fault.id === "F46") return now.map((row) => fault.order.map((onto) => row[onto - 1] as Complex));
-    return now;
+function moved(chain: Chain, rows: Coefficients): Coefficients {
+  const n = chain.lines;
+  return chain.site.reduce(({ re, im }, fault) => {
+    if (fault.id === "F65") {
+      const share = (at: number): number => fault.shares[at % n] as number;
+      return { re: re.map((x, at) => x * share(at)), im: im.map((x, at) => x * share(at)) };
+    }
+    if (fault.id !== "F46") return { re, im };
+    const from = (at: number): number => at - (at % n) + (fault.order[at % n] as number) - 1;
+    return { re: re.map((_, at) => re[from(at)] as number), im: im.map((_, at) => im[from(at)] as number) };
   }, rows);
 }
 
 interface ThroughMode {
-  readonly voltages: readonly Complex[];
-  /** What multiplies to a channel's power; null where it shows none. */
-  readonly elements: readonly ({ readonly voltage: Complex; readonly channel: number } | null)[];
-  /** Currents a channel shows the sum of. */
+  /** Voltage of each channel, in units of a line's. */
+  readonly uRe: readonly number[];
+  readonly uIm: readonly number[];
+  /** Channel whose current multiplies with it to a power; −1 where none is shown. */
+  readonly elements: readonly number[];
+  /** Channels whose currents it shows the sum of. */
   readonly shown: readonly (readonly number[])[];
 }
 
-function throughMode(mode: Chain["mode"], taps: readonly Complex[]): ThroughMode {
-  const tap = (c: number): Complex => taps[c] ?? NOTHING;
-  const between = (a: number, b: number): Complex => add(tap(a), multiply(tap(b), complex(-1)));
+const EACH = [[0], [1], [2]] as const;
+
+function throughMode({ mode, taps, lines }: Chain): ThroughMode {
+  const re = new Array<number>(lines).fill(0);
+  const im = new Array<number>(lines).fill(0);
+  for (let c = 0; c < lines; c++) {
+    const row = taps[c] as Matrix[number];
+    for (let k = 0; k < lines; k++) {
+      const entry = row[k] as Matrix[number][number];
+      const [ur, ui] = [UNIT_RE[k] as number, UNIT_IM[k] as number];
+      plus(re, c, entry.re * ur - entry.im * ui);
+      plus(im, c, entry.re * ui + entry.im * ur);
+    }
+  }
+  const first = <T>(values: readonly T[]): T => values[0] as T;
   switch (mode) {
     case "each-line":
+      return { uRe: re, uIm: im, elements: re.map((_, c) => c), shown: EACH };
+    case "two-element": {
+      const between = (part: readonly number[], a: number, b: number): number =>
+        (part[a] as number) - (part[b] as number);
+      const pairs = [[0, 1] as const, [2, 0] as const, [2, 1] as const];
       return {
-        voltages: taps,
-        elements: taps.map((voltage, channel) => ({ voltage, channel })),
-        shown: taps.map((_, c) => [c]),
-      };
-    case "two-element":
-      return {
-        voltages: [between(0, 1), between(2, 0), between(2, 1)],
-        elements: [{ voltage: between(0, 1), channel: 0 }, null, { voltage: between(2, 1), channel: 2 }],
+        uRe: pairs.map(([a, b]) => between(re, a, b)),
+        uIm: pairs.map(([a, b]) => between(im, a, b)),
+        elements: [0, -1, 2],
         shown: [[0], [0, 2], [2]],
       };
+    }
     case "first-line":
-      return {
-        voltages: [tap(0), NOTHING, NOTHING],
-        elements: [{ voltage: tap(0), channel: 0 }, null, null],
-        shown: [[0], [], []],
-      };
+      return { uRe: [first(re), 0, 0], uIm: [first(im), 0, 0], elements: [0, -1, -1], shown: [[0], [], []] };
     case "first-line-copied":
       return {
-        voltages: [tap(0), tap(0), tap(0)],
-        elements: taps.map(() => ({ voltage: tap(0), channel: 0 })),
-        shown: taps.map(() => [0]),
+        uRe: re.map(() => first(re)),
+        uIm: im.map(() => first(im)),
+        elements: re.map(() => 0),
+        shown: re.map(() => [0]),
       };
   }
 }

@@ -111,7 +111,7 @@ function anyChain(design: ChainDesign): Draft[] {
       })),
     ),
     { fault: { id: "F37", limitA: design.primaryA ?? 100 } },
-    { fault: { id: "F38", floorA: 0.02 * (design.primaryA ?? 60) } },
+    { fault: { id: "F38", floorA: 0.01 * (design.primaryA ?? 60) } },
     ...channels.map(
       (on): Draft => ({
         fault: { id: "F39", channels: on, factor: 0.7 },
@@ -161,7 +161,7 @@ function threePhase(_design: ChainDesign): Draft[] {
     ...[true, false].map((back): Draft => ({ fault: { id: "F11", back } })),
     ...LINE_ORDERS.map((order): Draft => ({ fault: { id: "F12", order } })),
     ...lines.map((c): Draft => ({ fault: { id: "F14", channels: [c] } })),
-    { fault: { id: "F16" }, voltageSdV: 12 },
+    { fault: { id: "F16" } },
     { fault: { id: "F17" }, voltageSdV: 60 },
     ...ordered.map(([c, line]): Draft => ({ fault: { id: "F21", channels: [c], line } })),
     ...lines.map((c): Draft => ({ fault: { id: "F23", channels: [c] } })),

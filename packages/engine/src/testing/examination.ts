@@ -62,13 +62,19 @@ export function question(
   const faults = drawn(design, weights, faultCount, random).map((fault) => varied(fault, between));
   const n = design.lines;
   const lines = Array.from({ length: n }, (_, k) => k);
-  const chain = faultyChain(n, faults);
+  // A loose terminal makes and breaks: its fault comes and goes from step to step.
+  const firm = faultyChain(
+    n,
+    faults.filter(({ id }) => id !== "F39"),
+  );
+  const loose = faultyChain(n, faults);
   const volts = lines.map(() => between(230, 246));
-  const loads = lines.map(() => ({
-    W: Math.min(7000, 150 + -900 * Math.log(1 - random())),
-    tan: between(0, 0.45),
-  }));
+  const loads = lines.map(() => {
+    const W = Math.min(7000, 150 - 900 * Math.log(1 - random()));
+    return { W, var: W * between(0, 0.45) };
+  });
   const carShare = between(0.92, 1);
+  const looseFrom = random() < 0.5 ? 0 : 1;
   const gains = lines.map(() => 1 + between(-0.025, 0.025));
   const angles = lines.map(() => between(-1, 1) * (Math.PI / 180));
   const coarse = random() < 0.3;
@@ -77,6 +83,7 @@ export function question(
   const amps = n === 1 ? [0, 6, 16, 32] : [0, 32, 32, 32];
   const kept = OBSERVABLES[observables];
   const steps = stepLines.map((on, s): EvidenceStep => {
+    const chain = (s + looseFrom) % 2 === 0 ? loose : firm;
     const state = lines.map((k) => {
       const load = loads[k] as { W: number; var: number };
       if (s > 0) {
