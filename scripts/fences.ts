@@ -2,7 +2,7 @@
  * The import fences, as rules of dependency-cruiser; fences.test.ts holds the tree to them.
  *
  * Inside the engine arrows point one way:
- * quantities → worked → job → supply → { circuits, demand, earthing, limiter, protection } → rules → present.
+ * quantities → worked → job → supply → { circuits, demand, earthing, limiter, metering, protection } → { fitting, proving } → rules → present.
  */
 const ENGINE = "^packages/engine/src";
 const ORDER = [
@@ -10,7 +10,8 @@ const ORDER = [
   "worked",
   "job",
   "supply",
-  "(circuits|demand|earthing|limiter|protection)",
+  "(circuits|demand|earthing|limiter|metering|protection)",
+  "(fitting|proving)",
   "rules",
   "present",
 ];
@@ -36,8 +37,11 @@ export const FENCES = {
     {
       name: "subjects-side-by-side-do-not-know-each-other",
       severity: "error",
-      from: { path: `${ENGINE}/(circuits|demand|earthing|limiter|protection)/`, pathNot: TEST },
-      to: { path: `${ENGINE}/(circuits|demand|earthing|limiter|protection)/`, pathNot: `${ENGINE}/$1/` },
+      from: { path: `${ENGINE}/(circuits|demand|earthing|limiter|metering|protection)/`, pathNot: TEST },
+      to: {
+        path: `${ENGINE}/(circuits|demand|earthing|limiter|metering|protection)/`,
+        pathNot: `${ENGINE}/$1/`,
+      },
     },
     {
       name: "subjects-meet-at-their-index",

@@ -33,7 +33,8 @@ export async function loadJob(path: string, world: Surroundings): Promise<Loaded
   return { open: opened, series, warnings };
 }
 
-async function readSmall(path: string, world: Surroundings): Promise<string> {
+/** Text of a file no larger than a job can be. */
+export async function readSmall(path: string, world: Surroundings): Promise<string> {
   try {
     const size = await world.sizeOf(path);
     // Every character takes at least one byte: a larger file need not be read to be refused.
@@ -65,7 +66,7 @@ async function readRecording(path: string, recording: Parameters<typeof readSeri
 }
 
 /** Problems as a person reads them: where, what stood there, what to do. */
-function problemText(path: string, problems: readonly Problem[]): string {
+export function problemText(path: string, problems: readonly Problem[]): string {
   const lead = `${path} cannot be opened: ${problems.length === 1 ? "one problem" : `${problems.length} problems`}. The file has not been changed.`;
   const lines = problems.map(({ code, path: place, received, message }) =>
     [`  ${place === "" ? "the file" : place}`, `    found: ${received}`, `    ${message} [${code}]`]

@@ -15,6 +15,7 @@ import { Command, CommanderError, InvalidArgumentError, Option } from "commander
 import { assessmentStatus, EXIT, Refusal } from "./exit-status.ts";
 import { loadJob } from "./load-job.ts";
 import { Printer, wrapped } from "./print.ts";
+import { addProvingCommands } from "./proving-commands.ts";
 import type { Surroundings } from "./surroundings.ts";
 
 interface Common {
@@ -127,6 +128,8 @@ function commands(world: Surroundings, end: (status: number) => void): Command {
       print(`Report written to ${options.output}`);
       if (options.serve) print(`Report shown at ${await world.serve(page)} (stop with Ctrl-C)`);
     });
+
+  addProvingCommands(program, world, end);
 
   program
     .command("schema")

@@ -12,6 +12,7 @@ export * from "./job/index.ts";
 export * from "./limiter/index.ts";
 export * from "./present/index.ts";
 export * from "./protection/index.ts";
+export * from "./proving/index.ts";
 export * from "./quantities/index.ts";
 export * from "./rules/index.ts";
 export * from "./supply/index.ts";

@@ -8,6 +8,7 @@
 import type { Knowledge } from "@underfuse/engine";
 import { CLAUSES } from "./clauses.ts";
 import { EDITIONS } from "./editions.ts";
+import { FAULTS } from "./faults.ts";
 import { FIGURES } from "./figures.ts";
 import { SOURCES } from "./sources.ts";
 import { CIRCUITS } from "./tables/circuits.ts";
@@ -27,4 +28,5 @@ export const GREAT_BRITAIN: Knowledge = {
   demand: DEMAND,
   earthing: EARTHING,
   protection: PROTECTION,
+  faults: FAULTS,
 };

@@ -145,6 +145,27 @@ export const SOURCES: readonly Source[] = [
     address: "https://archive.ics.uci.edu/dataset/235",
   },
   {
+    id: "modbus-serial-line",
+    title: "MODBUS over Serial Line Specification and Implementation Guide",
+    edition: "V1.02, 2006",
+    publisher: "Modbus Organization",
+    address: "https://www.modbus.org/file/secure/modbusoverserial.pdf",
+  },
+  {
+    id: "modbus-application",
+    title: "MODBUS Application Protocol Specification",
+    edition: "V1.1b3",
+    publisher: "Modbus Organization",
+    address: "https://www.modbus.org/file/secure/modbusprotocolspecification.pdf",
+  },
+  {
+    id: "power-meter-installation-faults",
+    title: "Error Analysis of Common Power Meter Installation Faults on Three-Phase Networks",
+    edition: "Senderovych, Scherbakova and Abramovitz, Electronics 2024, 13(8), 1501",
+    publisher: "MDPI, open access",
+    address: "https://mdpi.com/2079-9292/13/8/1501",
+  },
+  {
     id: "house-methods",
     title: "Methods and margins of this project",
     edition: "docs/methods.md",

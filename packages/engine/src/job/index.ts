@@ -4,7 +4,7 @@ export * from "./fact.ts";
 export * from "./fact-guide-at.ts";
 export * from "./given.ts";
 export * from "./json-schema.ts";
-export { MAX_CHARACTERS } from "./json-text.ts";
+export { MAX_CHARACTERS, parseJsonText } from "./json-text.ts";
 export * from "./locate.ts";
 export * from "./parse-job.ts";
 export type { Problem } from "./problem.ts";

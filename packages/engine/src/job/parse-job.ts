@@ -27,7 +27,7 @@ export function parseJobValue(value: unknown): ParseResult {
   if (parsed.success) return { ok: true, job: parsed.data };
   return {
     ok: false,
-    problems: parsed.error.issues.flatMap((issue) => problemsOf(issue, current)).slice(0, MAX_PROBLEMS),
+    problems: schemaProblems(parsed.error.issues, current),
   };
 }
 
@@ -155,3 +155,7 @@ const typeName = (expected: string): string =>
     boolean: "true or false",
     int: "a whole number",
   })[expected] ?? `a ${expected}`;
+
+/** Issues of any schema of this project as problems with place, value and cure. */
+export const schemaProblems = (issues: readonly z.core.$ZodIssue[], document: unknown): readonly Problem[] =>
+  issues.flatMap((issue) => problemsOf(issue, document)).slice(0, MAX_PROBLEMS);

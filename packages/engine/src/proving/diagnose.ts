@@ -1,222 +1,180 @@
-import { faultyChain } from "./apply-faults.ts";
+import { LINES, type Line } from "../quantities/index.ts";
+import type { OpenJob } from "../supply/index.ts";
 import type { ChainDesign } from "./chain-design.ts";
-import { type Evidence, isShowable, type UndoneEvidence, withoutDecoding } from "./evidence.ts";
-import type { Fault, FaultOf } from "./fault.ts";
-import { Likelihood, QUIET_LOAD, RESTLESS_LOAD, USUAL_LOAD } from "./likelihood.ts";
-import { type ObservationModel, observationModel } from "./observation-model.ts";
-import { canBePaired, type FaultWeights, type PossibleFault, possibleFaults } from "./possible-faults.ts";
+import { chainMark, chainOfJob } from "./chain-of-job.ts";
+import { type Evidence, withoutDecoding } from "./evidence.ts";
+import { evidenceOf, type ReadingRemark } from "./evidence-of.ts";
+import type { Fault } from "./fault.ts";
+import type { FaultCatalogue } from "./fault-catalogue.ts";
+import { type Hypothesis, hypotheses } from "./hypotheses.ts";
+import { Likelihood, USUAL_LOAD, type WatchedReading } from "./likelihood.ts";
+import type { ObservationModel } from "./observation-model.ts";
+import type { FaultWeights } from "./possible-faults.ts";
+import type { Readings } from "./readings.ts";
+import { type Weighed, type Weighing, weigh } from "./weigh.ts";
 
-/** A way the chain could be: no fault, one, or two; with how likely it was before any reading. */
-export interface Hypothesis {
-  readonly faults: readonly PossibleFault[];
-  readonly logPrior: number;
-  readonly model: ObservationModel;
-  /** The decoding fault among them, which is taken out of the readings and not put into the model. */
-  readonly decoding: FaultOf<"F58" | "F59" | "F60"> | null;
+/** A fault as a diagnosis names it. */
+export interface NamedFault {
+  readonly id: Fault["id"];
+  /** Meter channels it stands on; all of them for a fault of the whole chain. */
+  readonly channels: readonly Line[];
+  readonly fault: Fault;
 }
 
-export interface Weighed {
-  readonly hypothesis: Hypothesis;
-  /** Logarithm of the density of the readings. */
-  readonly logLikelihood: number;
-  /** Share of all that is possible, after the readings. */
+/** One way the chain could be, and how likely after the readings. No faults means a sound chain. */
+export interface DiagnosedHypothesis {
+  readonly faults: readonly NamedFault[];
   readonly probability: number;
+  readonly weighed: Weighed;
 }
 
-/** Hypotheses these readings cannot part, the likeliest first. */
-export interface AlikeHypotheses {
-  readonly members: readonly Weighed[];
+/** Hypotheses that these readings cannot part, the likeliest first, and their share together. */
+export interface DiagnosedClass {
   readonly probability: number;
+  readonly members: readonly DiagnosedHypothesis[];
 }
 
-export interface Weighing {
-  readonly classes: readonly AlikeHypotheses[];
-  /** That none of the catalogue explains the readings. */
+/** A reading that a sound chain would not have given. */
+export type Contradiction = WatchedReading;
+
+/** What a channel does, under the likeliest hypothesis: k = 2 intervals. */
+export interface ChannelEstimate {
+  readonly channel: Line;
+  /** Current shown over current carried by its own line. [1] */
+  readonly gain: readonly [number, number];
+  /** Phase displacement, secondary leading. [°] */
+  readonly angleDeg: readonly [number, number];
+  /** The building's own load on this line in the last step. [W] */
+  readonly buildingW: readonly [number, number];
+}
+
+export interface Diagnosis {
+  readonly design: ChainDesign;
+  readonly mark: string;
+  readonly readings: Readings;
+  readonly evidence: Evidence;
+  readonly remarks: readonly ReadingRemark[];
+  readonly all: readonly Hypothesis[];
+  readonly weighing: Weighing;
+  readonly classes: readonly DiagnosedClass[];
   readonly somethingElse: number;
-  /** True where the building's own load moved so much between steps that little can be told. */
-  readonly isRestless: boolean;
+  /** True where one class holds at least this project's threshold of belief. */
+  readonly isTold: boolean;
+  readonly estimates: readonly ChannelEstimate[];
+  readonly contradictions: readonly Contradiction[];
 }
 
-/** Shares of belief before any reading: no fault, one fault, two, something else. Own judgement. */
-const PRIOR = { sound: 0.35, single: 0.37, pair: 0.27, other: 0.01 };
+/** Belief at which a diagnosis is given rather than "cannot tell". Own judgement. */
+export const TOLD = 0.9;
 
-/** Every hypothesis for a chain of this design. Made once; the readings are weighed against all of them. */
-export function hypotheses(design: ChainDesign, weights: FaultWeights): readonly Hypothesis[] {
-  const modelOf = modelMaker(design);
-  const hypothesis = (faults: readonly PossibleFault[], logPrior: number): Hypothesis => ({
-    faults,
-    logPrior,
-    decoding: faults.map(({ fault }) => fault).find(isUndone) ?? null,
-    model: modelOf(faults.filter(({ fault }) => !isUndone(fault))),
-  });
-  const possible = possibleFaults(design, weights);
-  const all: Hypothesis[] = [hypothesis([], Math.log(PRIOR.sound))];
-  const total = possible.reduce((sum, { weight }) => sum + weight, 0);
-  for (const item of possible) all.push(hypothesis([item], Math.log((PRIOR.single * item.weight) / total)));
-  const pairs: [PossibleFault, PossibleFault][] = [];
-  let pairTotal = 0;
-  possible.forEach((a, i) => {
-    for (const b of possible.slice(i + 1)) {
-      if (!canBePaired(a.fault, b.fault)) continue;
-      pairs.push([a, b]);
-      pairTotal += a.weight * b.weight;
-    }
-  });
-  for (const pair of pairs)
-    all.push(hypothesis(pair, Math.log((PRIOR.pair * pair[0].weight * pair[1].weight) / pairTotal)));
-  return all;
-}
+/** The job has no metering chain to diagnose. */
+export type DiagnosisResult =
+  | { readonly ok: true; readonly diagnosis: Diagnosis }
+  | { readonly ok: false; readonly reason: "no-metering" };
 
-const isUndone = (fault: Fault): fault is FaultOf<"F58" | "F59" | "F60"> =>
-  fault.id === "F58" || fault.id === "F59" || fault.id === "F60";
+/** How common each fault is, as the catalogue judges it. */
+export const weightsOf = (catalogue: FaultCatalogue): FaultWeights =>
+  Object.fromEntries(Object.entries(catalogue).map(([id, { weight }]) => [id, weight])) as FaultWeights;
 
-function modelMaker(design: ChainDesign): (faults: readonly PossibleFault[]) => ObservationModel {
-  const single = new Map<PossibleFault, ObservationModel>();
-  const make = (faults: readonly PossibleFault[]): ObservationModel =>
-    observationModel(
-      faultyChain(
-        design.lines,
-        faults.map(({ fault }) => fault),
-      ),
-      faults,
-      design,
-    );
-  const sound = make([]);
-  return (faults) => {
-    const [first, second] = faults;
-    if (first === undefined) return sound;
-    if (second !== undefined) return make(faults);
-    const known = single.get(first) ?? make(faults);
-    single.set(first, known);
-    return known;
-  };
-}
-
-/** Weighs the readings against every hypothesis. */
-export function weigh(all: readonly Hypothesis[], evidence: Evidence): Weighing {
-  const usual = logLikelihoods(all, evidence, new Likelihood(evidence, USUAL_LOAD));
-  const restlessBest = bestOf(all.slice(0, SINGLES_TO_TRY), evidence);
-  const isRestless = restlessBest + Math.log(LOAD_SHARES.restless) > Math.max(...usual) + 2;
-  const somethingElse = Math.log(PRIOR.other) + broadDensity(evidence);
-  const chosen = isRestless
-    ? logLikelihoods(all, evidence, new Likelihood(evidence, RESTLESS_LOAD))
-    : withQuietLoad(all, evidence, usual);
-  const logPosterior = chosen.map((value, index) => value + (all[index] as Hypothesis).logPrior);
-  const most = Math.max(somethingElse, ...logPosterior);
-  const sum = logPosterior.reduce(
-    (total, value) => total + Math.exp(value - most),
-    Math.exp(somethingElse - most),
-  );
-  const weighed = all
-    .map(
-      (item, index): Weighed => ({
-        hypothesis: item,
-        logLikelihood: chosen[index] as number,
-        probability: Math.exp((logPosterior[index] as number) - most) / sum,
-      }),
-    )
-    .filter(({ probability }) => probability > NEGLIGIBLE)
-    .sort((a, b) => b.probability - a.probability);
+/**
+ * Weighs readings of one job against every fault of the catalogue, singly and in pairs.
+ *
+ * The ground is de Kleer and Williams, Diagnosing multiple faults, Artificial Intelligence 32 (1987):
+ * candidates, their probabilities, and the next probe by expected entropy; improved by a physical
+ * likelihood in which the building's own load is marginalised.
+ */
+export function diagnose(
+  { job, tree }: OpenJob,
+  readings: Readings,
+  catalogue: FaultCatalogue,
+): DiagnosisResult {
+  const design = chainOfJob(job, tree);
+  if (design === null) return { ok: false, reason: "no-metering" };
+  const { evidence, remarks } = evidenceOf(readings, design.lines, design.hasGeneration);
+  const all = hypotheses(design, weightsOf(catalogue));
+  const weighing = weigh(all, evidence);
+  const classes = weighing.classes.map(({ probability, members }) => ({
+    probability,
+    members: members.map((weighed) => diagnosed(weighed, design.lines)),
+  }));
+  const top = weighing.classes[0]?.members[0];
   return {
-    classes: alike(weighed),
-    somethingElse: Math.exp(somethingElse - most) / sum,
-    isRestless,
+    ok: true,
+    diagnosis: {
+      design,
+      mark: chainMark(job),
+      readings,
+      evidence,
+      remarks,
+      all,
+      weighing,
+      classes,
+      somethingElse: weighing.somethingElse,
+      isTold: (classes[0]?.probability ?? 0) >= TOLD,
+      estimates: top === undefined ? [] : estimatesUnder(top.hypothesis, evidence),
+      contradictions: contradictionsOf(all[0] as Hypothesis, evidence),
+    },
   };
 }
 
-/** A building may be quiet instead: the two are mixed wherever a hypothesis still counts. */
-function withQuietLoad(all: readonly Hypothesis[], evidence: Evidence, usual: Float64Array): Float64Array {
-  const most = Math.max(...usual);
-  const counting = all.filter((_, index) => (usual[index] as number) > most - SLACK);
-  const quiet = logLikelihoods(counting, evidence, new Likelihood(evidence, QUIET_LOAD));
-  let at = 0;
-  return usual.map((value) => {
-    if (!(value > most - SLACK)) return Number.NEGATIVE_INFINITY;
-    const other = quiet[at++] as number;
-    const larger = Math.max(value, other);
-    return (
-      larger +
-      Math.log(LOAD_SHARES.usual * Math.exp(value - larger) + LOAD_SHARES.quiet * Math.exp(other - larger))
-    );
+function diagnosed(weighed: Weighed, lines: 1 | 3): DiagnosedHypothesis {
+  const faults = weighed.hypothesis.faults.map(({ fault }) => ({
+    id: fault.id,
+    channels: channelsOf(fault, lines),
+    fault,
+  }));
+  return { faults, probability: weighed.probability, weighed };
+}
+
+const channelsOf = (fault: Fault, lines: 1 | 3): readonly Line[] =>
+  "channels" in fault ? fault.channels.map((channel) => LINES[channel - 1] as Line) : LINES.slice(0, lines);
+
+/** The readings as a hypothesis sees them: with its fault of decoding taken out. */
+export const readingsUnder = ({ decoding }: Hypothesis, evidence: Evidence): Evidence =>
+  decoding === null ? evidence : (withoutDecoding(evidence, decoding)?.evidence ?? evidence);
+
+function estimatesUnder(hypothesis: Hypothesis, evidence: Evidence): ChannelEstimate[] {
+  const likelihood = new Likelihood(evidence, USUAL_LOAD);
+  likelihood.of(hypothesis.model, readingsUnder(hypothesis, evidence));
+  return LINES.slice(0, evidence.lines).map((channel, c) => {
+    const at = (index: number): readonly [number, number] => {
+      const mean = likelihood.state[index] as number;
+      const sd = Math.sqrt(likelihood.covariance[index * likelihood.size + index] as number);
+      return [mean - 2 * sd, mean + 2 * sd];
+    };
+    const n = evidence.lines;
+    const gain = gainOf(hypothesis.model, n, c);
+    const [low, high] = at(2 * n + 1 + c);
+    const angle = at(3 * n + 1 + c);
+    const turned = (angleOf(hypothesis.model, n, c) * 180) / Math.PI;
+    return {
+      channel,
+      gain: [gain * (1 + low), gain * (1 + high)],
+      angleDeg: [turned + (angle[0] * 180) / Math.PI, turned + (angle[1] * 180) / Math.PI],
+      buildingW: at(c),
+    };
   });
 }
 
-/** How often a building's own load moves between steps as each scale says. Own judgement. */
-const LOAD_SHARES = { quiet: 0.4, usual: 0.5, restless: 0.1 };
-/** A hypothesis this far behind the best, as a logarithm, no longer counts. */
-const SLACK = 16;
-const SINGLES_TO_TRY = 250;
-const NEGLIGIBLE = 1e-9;
-/** Readings part two hypotheses when one makes them this many times likelier than the other, as a logarithm. */
-const PARTED = 1;
+/** Current a channel shows for one ampere of the car on its own line. */
+export const gainOf = (model: ObservationModel, lines: number, c: number): number =>
+  Math.hypot(model.fRe[c * lines + c] as number, model.fIm[c * lines + c] as number);
 
-function logLikelihoods(
-  all: readonly Hypothesis[],
-  evidence: Evidence,
-  likelihood: Likelihood,
-): Float64Array {
-  const undone = new Map<Hypothesis["decoding"], UndoneEvidence | null>([[null, { evidence, logScale: 0 }]]);
-  const best = new Float64Array(evidence.steps.length).fill(Number.NEGATIVE_INFINITY);
-  const floor = new Float64Array(best.length);
-  const isShown = evidence.steps.every((step) =>
-    [...step.V, ...step.I, ...step.P, ...step.Q, step.totalP, step.totalQ].every(isShowable),
-  );
-  return Float64Array.from(all, ({ model, decoding, logPrior }) => {
-    if (!isShown && decoding?.id !== "F58") return Number.NEGATIVE_INFINITY;
-    let readings = undone.get(decoding);
-    if (readings === undefined && decoding !== null) {
-      readings = withoutDecoding(evidence, decoding);
-      undone.set(decoding, readings);
-    }
-    if (readings === null || readings === undefined) return Number.NEGATIVE_INFINITY;
-    // The change of scale belongs to the readings as they come; spread over the steps it prunes alike.
-    const offset = logPrior + readings.logScale;
-    for (let s = 0; s < floor.length; s++)
-      floor[s] = (best[s] as number) - SLACK - Math.max(offset, logPrior);
-    const value = likelihood.of(model, readings.evidence, floor);
-    if (value > Number.NEGATIVE_INFINITY) {
-      for (let s = 0; s < best.length; s++)
-        best[s] = Math.max(
-          best[s] as number,
-          (likelihood.cumulative[s] as number) + Math.min(offset, logPrior),
-        );
-    }
-    return value + readings.logScale;
+/** Angle by which a channel's power leads what its line carries. [rad] */
+function angleOf(model: ObservationModel, lines: number, c: number): number {
+  const at = c * lines + c;
+  const [re, im] = [model.eRe[at] as number, model.eIm[at] as number];
+  return re === 0 && im === 0 ? 0 : Math.atan2(-im, re);
+}
+
+/** Standard deviations beyond which a reading contradicts a sound chain. */
+const CONTRADICTS = 4;
+
+function contradictionsOf(sound: Hypothesis, evidence: Evidence): readonly Contradiction[] {
+  const found: WatchedReading[] = [];
+  new Likelihood(evidence, USUAL_LOAD).watch(sound.model, evidence, (reading) => {
+    if (Math.abs(reading.value - reading.expected) > CONTRADICTS * Math.sqrt(reading.variance))
+      found.push(reading);
   });
-}
-
-const bestOf = (some: readonly Hypothesis[], evidence: Evidence): number =>
-  Math.max(...logLikelihoods(some, evidence, new Likelihood(evidence, RESTLESS_LOAD)));
-
-/** Density of the readings when nothing is known of them but their usual range. */
-function broadDensity({ steps }: Evidence): number {
-  let sum = 0;
-  const add = (values: readonly number[], sd: number): void => {
-    for (const value of values)
-      if (!Number.isNaN(value)) sum -= 0.5 * (Math.log(2 * Math.PI * sd * sd) + (value / sd) ** 2);
-  };
-  for (const step of steps) {
-    add(step.P, 6000);
-    add(step.Q, 4000);
-    add(step.I, 25);
-    if (step.P.some((value) => Number.isNaN(value))) {
-      add([step.totalP], 10_000);
-      add([step.totalQ], 6000);
-    }
-    add(step.clampA, 25);
-  }
-  return sum;
-}
-
-function alike(weighed: readonly Weighed[]): AlikeHypotheses[] {
-  const classes: AlikeHypotheses[] = [];
-  let left = weighed;
-  while (left.length > 0) {
-    const [first] = left as readonly [Weighed, ...Weighed[]];
-    const isLike = (item: Weighed): boolean => Math.abs(item.logLikelihood - first.logLikelihood) <= PARTED;
-    const members = left.filter(isLike);
-    classes.push({ members, probability: members.reduce((sum, { probability }) => sum + probability, 0) });
-    left = left.filter((item) => !isLike(item));
-  }
-  return classes.sort((a, b) => b.probability - a.probability);
+  return found;
 }

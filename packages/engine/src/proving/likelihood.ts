@@ -12,6 +12,32 @@ export interface LoadScale {
   readonly driftVar: number;
 }
 
+/** A reading as it is weighed: what it is of, as read, and as expected from all before it. */
+export interface WatchedReading {
+  /** Index of the step, and of the channel or line. */
+  readonly step: number;
+  readonly index: number;
+  readonly quantity: "P" | "Q" | "I" | "total P" | "total Q" | "clamp";
+  readonly value: number;
+  readonly expected: number;
+  readonly variance: number;
+}
+export type ReadingWatcher = (reading: WatchedReading) => void;
+
+export interface Expected {
+  readonly mean: number;
+  readonly variance: number;
+}
+
+/** What one step would show on each channel, and a clamp on each line. */
+export interface Forecast {
+  readonly V: readonly Expected[];
+  readonly I: readonly Expected[];
+  readonly P: readonly Expected[];
+  readonly Q: readonly Expected[];
+  readonly clamp: readonly Expected[];
+}
+
 /**
  * How well hypotheses explain readings, with the building's own load marginalised.
  *
@@ -37,6 +63,10 @@ export class Likelihood {
   private readonly voltageIsRead: boolean;
   private readonly logPositive: number;
   private leastLoad = 0;
+  private watcher: ReadingWatcher | null = null;
+  private stepIndex = 0;
+  private index = 0;
+  private quantity: WatchedReading["quantity"] = "P";
 
   constructor(
     evidence: Evidence,
@@ -74,6 +104,58 @@ export class Likelihood {
       : most + Math.log((Math.exp(exporting - most) + Math.exp(importing - most)) / 2);
   }
 
+  /** As {@link of}, telling for every reading what was expected just before it was weighed. */
+  watch(model: ObservationModel, evidence: Evidence, watcher: ReadingWatcher): number {
+    this.watcher = watcher;
+    const value = this.of(model, evidence);
+    this.watcher = null;
+    return value;
+  }
+
+  /**
+   * What a further step would show, given all steps so far under the same hypothesis: call after
+   * {@link of} with the same model. The estimate is left as it stands.
+   */
+  forecast(model: ObservationModel, step: EvidenceStep, last: EvidenceStep): Forecast {
+    const state = Float64Array.from(this.state);
+    const covariance = Float64Array.from(this.covariance);
+    this.advance(model, step, last);
+    const { lines: n, row } = this;
+    const each = (one: (c: number) => Expected): Expected[] => Array.from({ length: n }, (_, c) => one(c));
+    const power = (c: number, isReactive: boolean): Expected => {
+      row.fill(0);
+      this.addPowerRow(model, step, c, isReactive);
+      const mean = this.expectation();
+      row[2 * n + 1 + c] = mean;
+      return { mean, variance: this.project((POWER_FLOOR * model.scale) ** 2 + RANDOM_VAR * mean * mean) };
+    };
+    const current = (c: number): Expected => {
+      row.fill(0);
+      const mean = this.addCurrentRows(model, step, c);
+      row[2 * n + 1 + c] = mean;
+      return { mean, variance: this.project((CURRENT_FLOOR * model.scale) ** 2 + RANDOM_VAR * mean * mean) };
+    };
+    const forecast = {
+      P: each((c) => power(c, false)),
+      Q: each((c) => power(c, true)),
+      I: each(current),
+      V: each((c) => ({
+        mean: (model.voltage[c] as number) * SUPPLY_V,
+        variance: model.voltageSdV ** 2 + 1,
+      })),
+      clamp: each((k) => this.clampExpected(model, step, k)),
+    };
+    this.state.set(state);
+    this.covariance.set(covariance);
+    return forecast;
+  }
+
+  private clampExpected(model: ObservationModel, step: EvidenceStep, k: number): Expected {
+    const mean = this.addClampRow(step, k);
+    const hidden = model.hidesLoad ? HIDDEN_A : 0;
+    return { mean, variance: this.project(0.2 ** 2 + (CLAMP_SD * mean) ** 2 + hidden * hidden) };
+  }
+
   private from(
     meanW: number,
     sdW: number,
@@ -87,6 +169,7 @@ export class Likelihood {
     this.start(meanW, sdW, model, evidence);
     for (let s = 0; s < evidence.steps.length; s++) {
       const step = evidence.steps[s] as EvidenceStep;
+      this.stepIndex = s;
       if (s > 0) this.advance(model, step, evidence.steps[s - 1] as EvidenceStep);
       sum += this.step(model, evidence, step);
       if (!model.mayExport && !step.mayExport) for (let k = 0; k < n; k++) this.noteLoad(k);
@@ -215,6 +298,8 @@ export class Likelihood {
       ideal * (1 + (state[gain] as number)) + (row[gain + n] as number) * (state[gain + n] as number);
     const floor = POWER_FLOOR * model.scale;
     const noise = floor * floor + RANDOM_VAR * (value * value + twin * twin) + (resolution * resolution) / 12;
+    this.index = c;
+    this.quantity = isReactive ? "Q" : "P";
     return this.update(value, expected, noise);
   }
 
@@ -240,6 +325,8 @@ export class Likelihood {
       const turned = (model.angleSd[c] as number) * TYPICAL_TAN * share;
       noise += turned * turned;
     }
+    this.index = 0;
+    this.quantity = isReactive ? "total Q" : "total P";
     return this.update(value, expected, noise);
   }
 
@@ -312,6 +399,8 @@ export class Likelihood {
         linear += (row[i] as number) * ((before[i] as number) - (state[i] as number));
       if (pass === PASSES) {
         state.set(before);
+        this.index = c;
+        this.quantity = "I";
         return this.update(value, linear, noise);
       }
       const variance = this.project(noise);
@@ -403,6 +492,15 @@ export class Likelihood {
   }
 
   private clamp(model: ObservationModel, step: EvidenceStep, k: number, value: number): number {
+    const expected = this.addClampRow(step, k);
+    const hidden = model.hidesLoad ? HIDDEN_A : 0;
+    this.index = k;
+    this.quantity = "clamp";
+    return this.update(value, expected, 0.2 ** 2 + (CLAMP_SD * value) ** 2 + hidden * hidden);
+  }
+
+  /** Makes the row of the true current of a line, as a clamp meter sees it; returns that current. */
+  private addClampRow(step: EvidenceStep, k: number): number {
     const { lines: n, state, row } = this;
     const volts = this.volts[k] as number;
     const car = this.carW(step, k);
@@ -414,8 +512,7 @@ export class Likelihood {
     row[k] = re / size / volts;
     row[n + k] = im / size / volts;
     row[2 * n] = ((re + im * CAR_TAN) * car) / size / volts;
-    const hidden = model.hidesLoad ? HIDDEN_A : 0;
-    return this.update(value, size / volts, 0.2 ** 2 + (CLAMP_SD * value) ** 2 + hidden * hidden);
+    return size / volts;
   }
 
   /** Voltages are told apart by size only, once for all steps: they hardly change. */
@@ -472,6 +569,10 @@ export class Likelihood {
     const { size, covariance, state, gain } = this;
     const variance = this.project(noise);
     const innovation = value - expected;
+    if (this.watcher !== null) {
+      const { stepIndex: step, index, quantity } = this;
+      this.watcher({ step, index, quantity, value, expected, variance });
+    }
     const factor = innovation / variance;
     for (let i = 0; i < size; i++) {
       const weight = gain[i] as number;

@@ -4,6 +4,7 @@ import type { EarthingTables, RodFigure } from "../earthing/index.ts";
 import type { Job } from "../job/index.ts";
 import type { LimitFigure } from "../limiter/index.ts";
 import type { DisconnectionFigure, ProtectionTables } from "../protection/index.ts";
+import type { FaultCatalogue } from "../proving/index.ts";
 import type { Citation, Figure, Source } from "../worked/index.ts";
 
 export type Edition = Extract<Job["work"]["wiringRules"], { state: "known" }>["value"];
@@ -81,4 +82,5 @@ export interface Knowledge {
   readonly demand: DemandTables;
   readonly earthing: EarthingTables;
   readonly protection: ProtectionTables;
+  readonly faults: FaultCatalogue;
 }

@@ -1,0 +1,16 @@
+export { FAULT_IDS, faultyChain } from "./apply-faults.ts";
+export type { Chain } from "./chain.ts";
+export type { ChainDesign } from "./chain-design.ts";
+export { chainMark, chainOfJob } from "./chain-of-job.ts";
+export * from "./diagnose.ts";
+export type { ReadingRemark } from "./evidence-of.ts";
+export type { Fault as ChainFault, FaultId } from "./fault.ts";
+export type { CatalogueEntry, FaultCatalogue, ObservedFaultId } from "./fault-catalogue.ts";
+export type { Measurement, RankedMeasurement } from "./next-measurement.ts";
+export { nextMeasurements } from "./next-measurement.ts";
+export * from "./parse-readings.ts";
+export { type MeterReading, predictReading } from "./predict-reading.ts";
+export * from "./predict-steps.ts";
+export * from "./proof.ts";
+export { READINGS_FORMAT, type ReadingStep, type Readings, readingsJsonSchema } from "./readings.ts";
+export type { SiteState } from "./site-state.ts";
