@@ -175,7 +175,9 @@ export const CLAUSES: Readonly<Record<string, Clause>> = {
   "dead-proof": guidance("isolation-guidance", "Proving dead", "sequence", "seen"),
   "transformer-direction": method("Direction of current transformers", "Current transformers"),
   "limit-within-supply": method("Limit and margin", "Margin"),
+  polarity: wiringRules("Polarity", "643.6", "recalled"),
   "insulation-resistance": wiringRules("Insulation resistance", "643.3, Table 64", "seen", "reprint-tests"),
+  "readings-agree": method("Loop readings", "Loop readings"),
   "residual-device-time": wiringRules(
     "Residual current device tests",
     "643.8",
