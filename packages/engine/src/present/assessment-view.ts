@@ -149,7 +149,7 @@ function headline(
     return {
       tone: "fail",
       title: `${failed.length === 1 ? "One check fails" : `${failed.length} checks fail`}: ${names.join("; ")}.`,
-      sentences: [...(first === undefined ? [] : [first.sentence]), ...sentences],
+      sentences: [...new Set([...(first === undefined ? [] : [first.sentence]), ...sentences])],
     };
   }
   if (open.length > 0) {

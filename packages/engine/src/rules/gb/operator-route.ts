@@ -27,7 +27,7 @@ type Message =
   | "otherPremises"
   | "aboveFuse"
   | "managedAboveFuse"
-  | "aboveFuseInService"
+  | "inService"
   | "notify"
   | "notifyManaged"
   | "straddles"
@@ -62,8 +62,8 @@ export const operatorRoute = rule<Message>({
       "Maximum demand {unmanaged} on {unmanagedLine} is above the main fuse of {fuse}. Apply to the operator and wait before connecting, or limit the charge point.",
     managedAboveFuse:
       "Even managed, {managed} on {line} is above the main fuse of {fuse}: the building alone may be too much for it. Apply to the operator and wait.",
-    aboveFuseInService:
-      "In service already, and even managed {managed} on {line} is above the main fuse of {fuse}. Take the charge point out of use and apply to the operator.",
+    inService:
+      "In service since {day} without the operator's permission, which is needed first. Take the charge point out of use until the operator has given it.",
     notify:
       "Maximum demand {unmanaged} on {unmanagedLine} is not above {threshold}. Connect, then notify the operator within {days}.",
     notifyManaged:
@@ -73,11 +73,32 @@ export const operatorRoute = rule<Message>({
     apply:
       "Maximum demand {managed} on {line} is above {threshold}. Apply to the operator and wait before connecting.",
   },
-  judge: (study) => [judge(study)],
+  judge: (study) => {
+    const route = operatorRouteOf(study);
+    return [route, ...inServiceUnasked(study, route)];
+  },
 });
 
-function judge(study: Study): Judgement<Message> {
-  const { supply, site, work } = study.job;
+/** A charge point that is live although the operator has to answer first and has not, or has refused. */
+function inServiceUnasked({ job }: Study, route: Judgement<Message>): readonly Judgement<Message>[] {
+  const { energisedOn } = job.work;
+  const { answer } = job.supply.operator;
+  const isAsked = route.missing?.some(({ path }) => path === answer.path) || route.message === "refused";
+  if (!isAsked || energisedOn.state !== "known") return [];
+  return [
+    {
+      subject: { ...subject, id: "in-service" },
+      verdict: "fail",
+      message: "inService",
+      data: { day: energisedOn.value },
+      facts: factsOf(energisedOn, answer),
+    },
+  ];
+}
+
+/** The route by itself, for other rules that depend on it. */
+export function operatorRouteOf(study: Study): Judgement<Message> {
+  const { supply, site } = study.job;
   const { operator } = supply;
   const fuse = study.tree.cutOut.overcurrent.ratingA;
   const facts = factsOf(
@@ -163,9 +184,6 @@ function judge(study: Study): Judgement<Message> {
     cannotTell(subject, message, lacks, { ...compared, action: "apply-first" });
 
   if (withinFuse.state === "broken") {
-    if (work.energisedOn.state === "known") {
-      return { ...compared, subject, verdict: "fail", message: "aboveFuseInService", action: "apply-first" };
-    }
     return apply(study.job.limiter === null ? "aboveFuse" : "managedAboveFuse");
   }
   if (site.premises.state === "known" && site.premises.value !== "dwelling") return apply("otherPremises");
