@@ -67,6 +67,7 @@ export const CLAUSES: Readonly<Record<string, Clause>> = {
     "reprint-bonding",
   ),
   "main-bonding": wiringRules("Main bonding", "544.1, Table 54.8", "seen", "reprint-bonding"),
+  "recording-used": method("Recordings of the demand", "Demand"),
   "supply-carries-demand": wiringRules("Adequacy of the supply", "132.16, 311.1 and 722.311", "recalled"),
   "operator-route": guidance(
     "ena-form",

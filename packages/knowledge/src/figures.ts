@@ -353,6 +353,13 @@ export const FIGURES: Readonly<Record<FigureId, Figure>> = {
     1,
     own("Demand", "No allowance is published for these premises."),
   ),
+  leastShareDrawn: always(
+    "q",
+    "share of its rating that a heating element draws at the least",
+    "",
+    0.9,
+    own("Demand", "Marked for 240 V and fed at the least voltage allowed, 216.2 V."),
+  ),
   minRecordingDays: always(
     "Dmin",
     "shortest recording that goes before the circuit list",

@@ -15,4 +15,9 @@ describe("the headline", () => {
     expect(sentences[0]).toMatch(/may not proceed/);
     expect(new Set(sentences).size).toBe(sentences.length);
   });
+  it("says which recording is left out, and why", () => {
+    const { headline, missingNow } = viewOf({ "demand.recordings[log].days": known(5) });
+    expect(headline.sentences.join(" ")).toMatch(/"log" of L1 is left out: it covers 5.days/);
+    expect(missingNow.map(({ label }) => label)).toContain("a longer recording of L1");
+  });
 });

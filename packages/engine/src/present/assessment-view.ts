@@ -131,8 +131,10 @@ function headline(
   const stop = views.find((view) => view.isUrgent);
   const next = missingNow[0];
   const route = views.find((view) => view.id.startsWith("operator-route/"));
+  const leftOut = open.filter((view) => view.id.startsWith("recording-used/"));
   const sentences = [
     ...(route === undefined || route === stop ? [] : [route.sentence]),
+    ...leftOut.map((view) => view.sentence),
     ...(next === undefined ? [] : [`Most worth finding out next: ${next.label}.`]),
   ];
   if (!isCovered) {

@@ -18,6 +18,8 @@ export interface AssessmentInputs {
   /** Today, for deadlines. No clock is read. */
   readonly onIso: string;
   readonly series: SeriesByRecording;
+  /** Why the shell could not read a recording's file, by its id. */
+  readonly unread?: ReadonlyMap<string, string>;
 }
 
 /** A node with an overcurrent device. */

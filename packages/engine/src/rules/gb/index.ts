@@ -26,6 +26,7 @@ import { overloadProtection } from "./overload-protection.ts";
 import { polarity } from "./polarity.ts";
 import { protectiveConductor } from "./protective-conductor.ts";
 import { readingsAgree } from "./readings-agree.ts";
+import { recordingUsed } from "./recording-used.ts";
 import { residualDevice } from "./residual-device.ts";
 import { residualDeviceTime } from "./residual-device-time.ts";
 import { smartChargePoint } from "./smart-charge-point.ts";
@@ -46,6 +47,7 @@ export const GB_RULES: readonly Rule[] = [
   tails,
   earthingConductor,
   mainBonding,
+  recordingUsed,
   supplyCarriesDemand,
   operatorRoute,
   generationRoute,
