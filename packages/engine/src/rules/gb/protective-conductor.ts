@@ -90,7 +90,7 @@ function leastAdiabatic(study: Study, circuit: PointCircuit, cable: SupplyCable)
   const k = protectiveConstant(cable.run, knowledge.circuits);
   const energy = letThrough(device, study);
   if (isKnown(energy)) return adiabaticSizeFromEnergy(energy, k);
-  const zs = earthFaultLoop(externalImpedance, circuit.path, "hot", knowledge.circuits, figures);
+  const zs = earthFaultLoop(externalImpedance, circuit.earthPath, "hot", knowledge.circuits, figures);
   const current = earthFaultCurrent(zs, u0, figures);
   if (!isKnown(current)) return adiabaticSize(current, current, k);
   return adiabaticSize(
