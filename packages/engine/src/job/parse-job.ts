@@ -1,9 +1,12 @@
 import type { z } from "zod";
+import { cureForMisplacedFact, cureForMissing, cureForType, isFactLike, oneOf } from "./cure.ts";
+import { guideOf } from "./fact.ts";
 import { changeFormat, FORMAT_CHANGES, type RawDocument } from "./formats/change-format.ts";
 import { parseJsonText } from "./json-text.ts";
 import { placeOf } from "./place.ts";
 import { type Problem, shortly } from "./problem.ts";
 import { FORMAT, FORMAT_VERSION, type Job, jobSchema } from "./schema/job.ts";
+import { schemaAt } from "./schema-at.ts";
 
 export type ParseResult =
   | { readonly ok: true; readonly job: Job }
@@ -27,7 +30,10 @@ export function parseJobValue(value: unknown): ParseResult {
   if (parsed.success) return { ok: true, job: parsed.data };
   return {
     ok: false,
-    problems: parsed.error.issues.flatMap((issue) => problemsOf(issue, current)).slice(0, MAX_PROBLEMS),
+    problems: eachOnce(parsed.error.issues.flatMap((issue) => problemsOf(issue, current))).slice(
+      0,
+      MAX_PROBLEMS,
+    ),
   };
 }
 
@@ -62,12 +68,14 @@ function asJobDocument(value: unknown): Problem | { raw: RawDocument; version: n
   return { raw, version };
 }
 
+/** A fact in the wrong place is wrong in every field of it; it is said once. */
+const eachOnce = (problems: readonly Problem[]): readonly Problem[] => [
+  ...new Map(problems.map((problem) => [`${problem.path} ${problem.message}`, problem])).values(),
+];
+
 function problemsOf(issue: z.core.$ZodIssue, document: unknown): readonly Problem[] {
-  if (issue.code === "invalid_union" && issue.errors.length > 0) {
-    return likeliestBranch(issue.errors).flatMap((inner) =>
-      problemsOf({ ...inner, path: [...issue.path, ...inner.path] } as z.core.$ZodIssue, document),
-    );
-  }
+  const misplaced = misplacedFact(issue, document);
+  if (misplaced !== undefined) return [misplaced];
   const { path, value } = placeOf(document, issue.path);
   const problem = (
     code: Problem["code"],
@@ -80,11 +88,23 @@ function problemsOf(issue: z.core.$ZodIssue, document: unknown): readonly Proble
     received,
     message,
   });
+  const schema = schemaAt(document, issue.path);
+
+  if (issue.code === "invalid_union" && issue.errors.length > 0) {
+    const choices = choicesOf(issue.errors);
+    if (choices === undefined)
+      return likeliestBranch(issue.errors).flatMap((inner) =>
+        problemsOf({ ...inner, path: [...issue.path, ...inner.path] } as z.core.$ZodIssue, document),
+      );
+    return value === undefined
+      ? [problem("FIELD_MISSING", cureForMissing(schema))]
+      : [problem("FIELD_NOT_ALLOWED", oneOf(choices.words, value, choices.orObject))];
+  }
 
   switch (issue.code) {
     case "invalid_type":
-      if (value === undefined) return [problem("FIELD_MISSING", missingCure(path))];
-      return [problem("FIELD_WRONG_TYPE", `It must be ${typeName(issue.expected)}.`)];
+      if (value === undefined) return [problem("FIELD_MISSING", cureForMissing(schema))];
+      return [problem("FIELD_WRONG_TYPE", cureForType(schema, value, issue.expected))];
     case "unrecognized_keys":
       return issue.keys.map((key) => {
         const unknown = placeOf(document, [...issue.path, key]);
@@ -99,17 +119,34 @@ function problemsOf(issue: z.core.$ZodIssue, document: unknown): readonly Proble
     case "too_big":
       return [problem("FIELD_OUT_OF_RANGE", rangeCure(issue))];
     case "invalid_value":
+      return value === undefined
+        ? [problem("FIELD_MISSING", cureForMissing(schema))]
+        : [problem("FIELD_NOT_ALLOWED", oneOf(issue.values, value))];
     case "invalid_union":
-      if (value === undefined && issue.code === "invalid_value")
-        return [problem("FIELD_MISSING", missingCure(path))];
-      return [
-        issue.code === "invalid_value"
-          ? problem("FIELD_NOT_ALLOWED", oneOf(issue.values))
-          : discriminatorProblem(issue, document),
-      ];
+      return [discriminatorProblem(issue, document)];
     default:
       return [problem("FIELD_NOT_ALLOWED", `The value ${issue.message}.`)];
   }
+}
+
+/** A fact where a job has none, seen from a problem with one of its fields. */
+function misplacedFact(issue: z.core.$ZodIssue, document: unknown): Problem | undefined {
+  const keys = issue.code === "unrecognized_keys" ? issue.path : issue.path.slice(0, -1);
+  const { path, value } = placeOf(document, keys);
+  const schema = schemaAt(document, keys);
+  if (keys.length === 0 || !isFactLike(value) || (schema !== undefined && guideOf(schema) !== undefined))
+    return undefined;
+  return { code: "FIELD_WRONG_TYPE", path, received: shortly(value), message: cureForMisplacedFact(schema) };
+}
+
+/** The words of a union none of whose branches goes into the value; undefined when one does. */
+function choicesOf(
+  branches: readonly z.core.$ZodIssue[][],
+): { readonly words: readonly unknown[]; readonly orObject: boolean } | undefined {
+  const issues = branches.flat();
+  const words = issues.flatMap((issue) => (issue.code === "invalid_value" ? issue.values : []));
+  if (words.length === 0 || issues.some((issue) => issue.path.length > 0)) return undefined;
+  return { words, orObject: issues.some((issue) => issue.code === "invalid_type") };
 }
 
 /** A union is refused by every branch; the branch that got furthest into the value says most. */
@@ -121,37 +158,17 @@ function likeliestBranch(branches: readonly z.core.$ZodIssue[][]): readonly z.co
 
 function discriminatorProblem(issue: z.core.$ZodIssueInvalidUnion, document: unknown): Problem {
   const { path, value } = placeOf(document, issue.path);
-  const isFactState = path.endsWith(".state");
-  const choices = isFactState
-    ? ' Write { "state": "known", "value": …, "basis": … }, { "state": "not-recorded" }, or { "state": "not-applicable", "because": … }.'
-    : " Look up the schema for the kinds there are.";
+  const words = "options" in issue && Array.isArray(issue.options) ? (issue.options as unknown[]) : [];
+  const choices = path.endsWith(".state")
+    ? 'Write { "state": "known", "value": …, "basis": … }, { "state": "not-recorded" }, or { "state": "not-applicable", "because": … }.'
+    : oneOf(words, value);
   return value === undefined
-    ? { code: "FIELD_MISSING", path, received: shortly(value), message: `This field is missing.${choices}` }
-    : {
-        code: "FIELD_NOT_ALLOWED",
-        path,
-        received: shortly(value),
-        message: `This is not one of the allowed words.${choices}`,
-      };
+    ? { code: "FIELD_MISSING", path, received: shortly(value), message: `This field is missing. ${choices}` }
+    : { code: "FIELD_NOT_ALLOWED", path, received: shortly(value), message: choices };
 }
-
-const missingCure = (path: string): string =>
-  `This field is missing. When it is not known yet, write { "state": "not-recorded" }; never leave out ${path.split(".").at(-1)}.`;
-
-const oneOf = (values: readonly unknown[]): string =>
-  `It must be one of: ${values.map((value) => String(value)).join(", ")}.`;
 
 function rangeCure(issue: z.core.$ZodIssueTooSmall | z.core.$ZodIssueTooBig): string {
   const bound = issue.code === "too_small" ? `at least ${issue.minimum}` : `at most ${issue.maximum}`;
   const what = issue.origin === "string" ? "characters" : issue.origin === "array" ? "entries" : "";
   return `It must be ${bound}${what && ` ${what}`}. Check the unit: the field's name ends with the one expected.`;
 }
-
-const typeName = (expected: string): string =>
-  ({
-    object: "an object in { }",
-    array: "a list in [ ]",
-    string: "text in quotes",
-    boolean: "true or false",
-    int: "a whole number",
-  })[expected] ?? `a ${expected}`;
