@@ -113,7 +113,7 @@ const chargePoint = z.strictObject({
   }),
   openPen: z.strictObject({
     method: fact(z.enum(OPEN_PEN_METHODS), {
-      title: "protection against a broken supply neutral",
+      title: "protection against a broken supply neutral (open PEN)",
       ask: "Decide how an outdoor point on a TN-C-S supply is protected; read the data sheet when it is inside the charge point.",
     }),
     isInsideChargePoint: fact(yesNo, {

@@ -27,7 +27,7 @@ export const discrimination = rule<Message>({
     none: "{point} has no device of its own.",
     full: "{device} clears before the main fuse up to the {fault} prospective there, by printed gates and energies.",
     partial:
-      "{device} clears before the main fuse up to {upTo}; above that the energy it may let through can melt the fuse. Worth knowing: after a short circuit at the charge point check the main fuse.",
+      "{device} clears before the main fuse up to {upTo}; above that the energy (I²t) it may let through can melt the fuse. Worth knowing: after a short circuit at the charge point check the main fuse.",
     partialUnpublished:
       "{device} clears before the main fuse up to {upTo}; above that no energies are published for both. Ask the makers.",
     overload:
