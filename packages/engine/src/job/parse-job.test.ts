@@ -30,6 +30,12 @@ describe("parseJob", () => {
     }
   });
 
+  it("reads a fact that came later as not recorded in a job written before it", () => {
+    const older = damaged((job) => Reflect.deleteProperty(job.nodes[4] as object, "discriminatesUpToA"));
+    const result = parseJobValue(older);
+    expect(result.ok && result.job.nodes[4]).toMatchObject({ discriminatesUpToA: { state: "not-recorded" } });
+  });
+
   const faults: [
     what: string,
     change: Parameters<typeof damaged>[0],

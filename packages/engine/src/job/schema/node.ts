@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { fact, isoDate, number, text, words, yesNo } from "../fact.ts";
+import { fact, isoDate, laterFact, number, text, words, yesNo } from "../fact.ts";
 import { overcurrentDevice, residualDevice } from "./devices.ts";
 import { electrode } from "./earthing.ts";
 
@@ -62,6 +62,11 @@ const way = z.strictObject({
   ...common,
   kind: z.literal("way"),
   overcurrent: overcurrentDevice,
+  discriminatesUpToA: laterFact(number(1, 200_000), {
+    title: "fault current up to which the maker states discrimination with the main fuse",
+    unit: "A",
+    ask: "Read the discrimination (selectivity) table of the device's maker, or ask for it, naming the main fuse.",
+  }),
   residual: residualDevice.nullable(),
 });
 const load = z.strictObject({
