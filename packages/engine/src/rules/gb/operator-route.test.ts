@@ -133,6 +133,21 @@ describe(operatorRoute.id, () => {
       ["fail refused", "fail inService"],
     ],
     [
+      "over the threshold, the service not looked at",
+      { "demand.recordings[log].maximumA": known(40), "supply.serviceConcerns": NOT_RECORDED },
+      ["cannot-tell lookAtService supply.serviceConcerns", "fail inService"],
+    ],
+    [
+      "over the fuse, looped or not nobody knows",
+      { "demand.recordings[log].maximumA": known(101), "supply.isLooped": NOT_RECORDED },
+      ["cannot-tell serviceUnknown supply.isLooped", "fail inService"],
+    ],
+    [
+      "looped, the service not looked at",
+      { "supply.isLooped": known(true), "supply.serviceConcerns": NOT_RECORDED },
+      ["cannot-tell lookAtService supply.serviceConcerns", "fail inService"],
+    ],
+    [
       "while the fuse is not known: nothing fails for want of a fact",
       { "nodes[cut-out].overcurrent.ratingA": NOT_RECORDED },
       ["cannot-tell fuseUnknown contact-operator nodes[cut-out].overcurrent.ratingA"],
