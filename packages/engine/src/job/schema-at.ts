@@ -1,9 +1,12 @@
 import * as z from "zod";
-import { jobSchema } from "./schema/job.ts";
 
-/** The schema of the place that a list of keys leads to in a document; undefined where a job has no such place. */
-export function schemaAt(document: unknown, keys: readonly PropertyKey[]): z.ZodType | undefined {
-  let schema: z.ZodType | undefined = jobSchema;
+/** The schema of the place that a list of keys leads to in a document; undefined where its schema has no such place. */
+export function schemaAt(
+  root: z.ZodType,
+  document: unknown,
+  keys: readonly PropertyKey[],
+): z.ZodType | undefined {
+  let schema: z.ZodType | undefined = root;
   let value = document;
   for (const key of keys) {
     schema = schema && below(schema, value, key);
