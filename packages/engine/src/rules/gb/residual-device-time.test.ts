@@ -35,6 +35,14 @@ describe(residualDeviceTime.id, () => {
       ["pass shortTimeUnproved caution", button],
     ],
     [
+      "an electrode of its own, 201 ms",
+      {
+        "nodes[car].openPen.method": known("separate-electrode"),
+        "tests.circuits[way].rcdTimeMs": known(201),
+      },
+      ["pass shortTimeUnproved caution", button],
+    ],
+    [
       "TT, 201 ms but quick at five times",
       {
         "earthing.arrangement": known("TT"),

@@ -81,7 +81,7 @@ function judgeAtRated(
     least: shownOf(least, 0),
     short: shownOf(short, 0),
   };
-  const facts = factsOf(isTimeDelayed, job.earthing.arrangement);
+  const facts = factsOf(isTimeDelayed, job.earthing.arrangement, circuit.point.openPen.method);
   const common = {
     subject,
     unknown: "unknown",
@@ -93,7 +93,10 @@ function judgeAtRated(
   if (isTimeDelayed.value && decide(quick).state === "broken") {
     return compare({ ...common, check: quick, holds: "inTimeDelayed", broken: "tooQuick" });
   }
-  const isTt = job.earthing.arrangement.state === "known" && job.earthing.arrangement.value === "TT";
+  const { method } = circuit.point.openPen;
+  const hasElectrode =
+    (job.earthing.arrangement.state === "known" && job.earthing.arrangement.value === "TT") ||
+    (method.state === "known" && method.value === "separate-electrode");
   const isShort =
     decide({ left: measured, relation: "<=", right: short }).state === "holds" ||
     decide({ left: given(test.rcdTimeAtFiveMs, "t5"), relation: "<=", right: short }).state === "holds";
@@ -102,7 +105,7 @@ function judgeAtRated(
     check: { left: measured, relation: "<=", right: most },
     holds: isTimeDelayed.value
       ? "inTimeDelayed"
-      : isTt && !isShort
+      : hasElectrode && !isShort
         ? { message: "shortTimeUnproved", action: "caution" }
         : "inTime",
     broken: "tooSlow",
