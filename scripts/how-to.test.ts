@@ -1,5 +1,5 @@
 import { readFileSync } from "node:fs";
-import { blankManagedJob, type Job, openJob } from "@underfuse/engine";
+import { blankManagedJob, FAILURES, type Job, openJob } from "@underfuse/engine";
 import { describe, expect, it } from "vitest";
 
 const page = readFileSync("docs/how-to/describe-a-job.md", "utf8");
@@ -13,6 +13,7 @@ const opened = (change: (job: Job) => void) => {
   const open = openJob(JSON.stringify(job));
   return open.ok ? [] : open.problems;
 };
+type Fields = Record<string, never>;
 const having = (key: string) => snippets.filter((snippet) => key in snippet);
 
 describe("how to describe a job", () => {
@@ -25,13 +26,42 @@ describe("how to describe a job", () => {
   });
   it("shows a load, its cable and a recording that a job takes", () => {
     const [load, cable] = [having("purpose")[0], having("from").find((item) => "run" in item)];
-    const [{ recordings } = {}] = having("recordings");
+    const recordings = having("recordings").flatMap((snippet) => snippet.recordings);
+    expect(recordings.map(({ kind }) => kind)).toEqual(["interval-series", "recorded-maximum"]);
     const problems = opened((job) => {
       job.nodes.push(load);
       job.cables.push(cable);
       job.demand.recordings.push(...recordings);
     });
     expect(problems).toEqual([]);
+  });
+  it("lists every purpose of a load", () => {
+    const listed = [...page.matchAll(/^\| `([a-z-]+)` +\|/gm)].map(([, word]) => word);
+    const [problem] = opened((job) => job.nodes.push({ ...having("purpose")[0], purpose: "?" }));
+    const allowed = problem?.message.replace(/^It must be one of: |\.$/g, "").split(", ");
+    expect([...listed].sort()).toEqual(allowed?.sort());
+  });
+  it("shows a run in two parts, bonding, proofs, test results and failures that a job takes", () => {
+    const [joint] = having("kind").filter(({ kind }) => kind === "connector-block");
+    const [{ bonding }, { deadProofs }, { circuits }, { failures }] = [
+      "bonding",
+      "deadProofs",
+      "circuits",
+      "failures",
+    ].map((key) => having(key)[0]) as [Fields, Fields, Fields, Fields];
+    const problems = opened((job) => {
+      const last = job.cables.find(({ to }) => to === "charge-point") as Job["cables"][number];
+      job.nodes.push(joint);
+      job.cables.push({ ...last, id: "joint-to-charge-point", from: "joint" });
+      last.to = "joint";
+      Object.assign(job.earthing, { bonding });
+      Object.assign(job.tests, { deadProofs, circuits });
+      Object.assign(job.limiter as object, { failures });
+    });
+    expect(problems).toEqual([]);
+  });
+  it("names every failure of the load manager", () => {
+    for (const failure of FAILURES) expect(page).toContain(failure);
   });
   it("shows where a transformer sits", () => {
     const [ct] = having("conductor");

@@ -7,8 +7,8 @@ import type { Surroundings } from "./surroundings.ts";
 export interface LoadedJob {
   readonly open: OpenJob;
   readonly series: ReadonlyMap<string, IntervalSeries>;
-  /** Recordings that could not be read, in words. */
-  readonly warnings: readonly string[];
+  /** Why a recording could not be read, by its id. */
+  readonly unread: ReadonlyMap<string, string>;
 }
 
 /**
@@ -20,17 +20,14 @@ export async function loadJob(path: string, world: Surroundings): Promise<Loaded
   const opened = openJob(await readSmall(path, world));
   if (!opened.ok) throw new Refusal(problemText(path, opened.problems));
   const series = new Map<string, IntervalSeries>();
-  const warnings: string[] = [];
+  const unread = new Map<string, string>();
   for (const recording of opened.document.demand.recordings) {
     if (recording.kind !== "interval-series") continue;
     const read = await readRecording(join(dirname(path), recording.file), recording, world);
     if (read.ok) series.set(recording.id, read.series);
-    else
-      warnings.push(
-        visible(`Recording "${recording.id}", ${recording.file}: ${read.message}. It is left out.`),
-      );
+    else unread.set(recording.id, visible(`${recording.file}: ${read.message}`));
   }
-  return { open: opened, series, warnings };
+  return { open: opened, series, unread };
 }
 
 /** Text of a file no larger than a job can be. */

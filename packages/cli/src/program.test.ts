@@ -45,6 +45,11 @@ describe("assess", () => {
     const { status, err } = await atTerminal(["assess", join(folder, "job.json")]);
     expect(status).toBe(2);
     expect(err).toContain('Recording "tails-logger", demand.csv: there is no such file. Check the');
+    const out = (await atTerminal(["assess", join(folder, "job.json")])).out.replace(/\s+/g, " ");
+    const [headline = ""] = out.split(" fail · ");
+    expect(headline).toContain('"tails-logger" of L1 is left out: demand.csv: there is no such file');
+    const explained = await atTerminal(["explain", join(folder, "job.json"), "recording-used"]);
+    expect(explained.out).toContain("is left out: demand.csv: there is no such");
   });
   it("assesses as on another day", async () => {
     const edition = async (day: string) =>

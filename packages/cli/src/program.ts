@@ -71,9 +71,9 @@ function commands(world: Surroundings, end: (status: number) => void): Command {
         ),
       );
   const assessed = async (path: string, { on }: Common): Promise<Assessment> => {
-    const { open, series, warnings } = await loadJob(path, world);
-    for (const warning of warnings) world.err(`${wrapped(warning)}\n`);
-    return assess(open, GREAT_BRITAIN, { onIso: on ?? world.today(), series });
+    const { open, series, unread } = await loadJob(path, world);
+    for (const [id, why] of unread) world.err(`${wrapped(`Recording "${id}", ${why}. It is left out.`)}\n`);
+    return assess(open, GREAT_BRITAIN, { onIso: on ?? world.today(), series, unread });
   };
   const print = (text: string): void => world.out(`${text}\n`);
   const printJson = (value: unknown): void => print(JSON.stringify(value, null, 2));

@@ -67,6 +67,7 @@ export const CLAUSES: Readonly<Record<string, Clause>> = {
     "reprint-bonding",
   ),
   "main-bonding": wiringRules("Main bonding", "544.1, Table 54.8", "seen", "reprint-bonding"),
+  "recording-used": method("Recordings of the demand", "Demand"),
   "supply-carries-demand": wiringRules("Adequacy of the supply", "132.16, 311.1 and 722.311", "recalled"),
   "operator-route": guidance(
     "ena-form",
@@ -175,7 +176,9 @@ export const CLAUSES: Readonly<Record<string, Clause>> = {
   "dead-proof": guidance("isolation-guidance", "Proving dead", "sequence", "seen"),
   "transformer-direction": method("Direction of current transformers", "Current transformers"),
   "limit-within-supply": method("Limit and margin", "Margin"),
+  polarity: wiringRules("Polarity", "643.6", "recalled"),
   "insulation-resistance": wiringRules("Insulation resistance", "643.3, Table 64", "seen", "reprint-tests"),
+  "readings-agree": method("Loop readings", "Loop readings"),
   "residual-device-time": wiringRules(
     "Residual current device tests",
     "643.8",

@@ -267,6 +267,22 @@ export const FIGURES: Readonly<Record<FigureId, Figure>> = {
       remark: "The article on the second amendment's tests was not read in full.",
     }),
   ),
+  residualTimeAtFiveMs: always(
+    "t5_max",
+    "longest time of a general residual current device at five times rated current",
+    "ms",
+    40,
+    wiringRules("product standards", "second-hand", {
+      remark: "From a discussion of the tests before the second amendment; it asks for them no longer.",
+    }),
+  ),
+  residualTimeDelayedAtFiveMs: always(
+    "t5_max",
+    "longest time of a time-delayed device at five times rated current",
+    "ms",
+    150,
+    wiringRules("product standards", "recalled"),
+  ),
   residualTimeDelayedMinMs: always(
     "t_min",
     "shortest time of a time-delayed device at rated current",
@@ -337,6 +353,13 @@ export const FIGURES: Readonly<Record<FigureId, Figure>> = {
     1,
     own("Demand", "No allowance is published for these premises."),
   ),
+  leastShareDrawn: always(
+    "q",
+    "share of its rating that a heating element draws at the least",
+    "",
+    0.9,
+    own("Demand", "Marked for 240 V and fed at the least voltage allowed, 216.2 V."),
+  ),
   minRecordingDays: always(
     "Dmin",
     "shortest recording that goes before the circuit list",
@@ -382,6 +405,21 @@ export const FIGURES: Readonly<Record<FigureId, Figure>> = {
     "V",
     500,
     wiringRules("Table 64", "seen", { seenAt: "reprint-tests" }),
+  ),
+
+  readingShare: always(
+    "u",
+    "share by which loop readings may part",
+    "",
+    0.1,
+    own("Loop readings", "A proposal until the instrument's own error is recorded."),
+  ),
+  readingSlackOhm: always(
+    "d",
+    "amount by which loop readings may part besides",
+    "Ω",
+    0.05,
+    own("Loop readings", "A proposal until the instrument's own error is recorded."),
   ),
 
   // Law

@@ -300,6 +300,19 @@ describe("existingDemand", () => {
     );
     expect([knownValue(used.low), knownValue(used.high)]).toEqual([41.3, expect.closeTo(61.3, 9)]);
   });
+  it("a water heater that the recording says it contains but stays below is counted on top", () => {
+    const shower: [Purpose, number][] = [["instantaneous-water-heater", 41.3]];
+    const { used } = existing([recorded(25, 1, 60)], shower);
+    expect([knownValue(used.low), knownValue(used.high)]).toEqual([41.3, expect.closeTo(66.3, 9)]);
+    expect(used.cannotContain.map(({ id }) => id)).toEqual(["load-0"]);
+    // Nine tenths of 41.3 A is 37.17 A; a half-hour mean of 20 A may hide a peak of 45.6 A.
+    for (const recording of [recorded(37.17, 1, 60), recorded(20, 30, 60)])
+      expect(existing([recording], shower).used.cannotContain).toEqual([]);
+    expect(existing([recorded(37.16, 1, 60)], shower).used.cannotContain).toHaveLength(1);
+  });
+  it("a circuit of sockets rated above what was recorded is no contradiction", () => {
+    expect(existing([recorded(20, 1, 60)], [["standard-circuit", 32]]).used.cannotContain).toEqual([]);
+  });
   it("a recording nobody could read is not used, and says which", () => {
     const file = {
       kind: "interval-series",

@@ -9,7 +9,7 @@
  */
 import { given, type Job, type Located, type LocatedFact } from "../job/index.ts";
 import type { Line } from "../quantities/index.ts";
-import type { EndNode, SupplyTree } from "../supply/index.ts";
+import type { NodeOfKind, SupplyTree } from "../supply/index.ts";
 import {
   type Citation,
   type Figures,
@@ -21,9 +21,10 @@ import {
   total,
   unknownFigure,
 } from "../worked/index.ts";
-import { type AllowanceTables, diversifiedDemand } from "./allowances.ts";
+import { type AllowanceTables, diversifiedDemand, type Purpose } from "./allowances.ts";
 import { type IntervalSeries, summarise } from "./interval-series.ts";
 
+type Load = NodeOfKind<"load">;
 export type Recording = Located<Job["demand"]["recordings"][number]>;
 
 /** How far a short peak may stand above the highest mean, by averaging time. */
@@ -38,9 +39,9 @@ export interface DemandTables {
   readonly peakRatios: PeakRatioTable;
 }
 
-export type DemandFigure = "fullShare" | "minRecordingDays";
+export type DemandFigure = "fullShare" | "leastShareDrawn" | "minRecordingDays";
 
-/** A recording's file as the shell read it, or why it could not. */
+/** The recordings' files as the shell read them; one it could not read is absent. */
 export type SeriesByRecording = ReadonlyMap<string, IntervalSeries>;
 
 /** Least and greatest of a current that is not known better. [A] */
@@ -55,6 +56,8 @@ export interface DemandEvidence extends Band {
   readonly id: string;
   /** Length of a recording. [days] */
   readonly days: Quantity | null;
+  /** Loads that are said to be in the recording though it stays below each of them; counted on top. */
+  readonly cannotContain: readonly Load[];
 }
 
 export type ChoiceReason = "longest-recording" | "recordings-too-short" | "no-recording";
@@ -114,6 +117,7 @@ const daysOf = ({ days }: DemandEvidence): number => (days === null ? 0 : number
  */
 function circuitList(line: Line, { tree, premises, tables, figures }: DemandInputs): DemandEvidence {
   const ends = tree.endsCarried(tree.serviceCable, line).filter((end) => end.kind !== "charge-point");
+  const listed = { kind: "circuit-list", id: "circuits", days: null, cannotContain: [] } as const;
   const [first, ...others] = ends
     .filter((end) => end.kind === "load")
     .map((load): Quantity => given(load.ratedA, "I", `${load.label}, full-load current`));
@@ -123,11 +127,10 @@ function circuitList(line: Line, { tree, premises, tables, figures }: DemandInpu
     unit: "A",
     clause: "recorded-demand",
   };
-  if (first === undefined)
-    return { kind: "circuit-list", id: "circuits", days: null, ...noLoadsListed(line) };
+  if (first === undefined) return { ...listed, ...noLoadsListed(line) };
   const low = largest(named, [first, ...others]);
   const high = diversifiedDemand(ends, premises, tables.allowances, figures);
-  return { kind: "circuit-list", id: "circuits", low, high, days: null };
+  return { ...listed, low, high };
 }
 
 /** An empty list is a list nobody has made, not a building that draws nothing. */
@@ -144,7 +147,26 @@ function noLoadsListed(line: Line): Band {
 
 function recordedEvidence(recording: Recording, inputs: DemandInputs): DemandEvidence {
   const { maximum, averagingMin, days } = measured(recording, inputs.series);
-  const added = addedLoads(recording, inputs.tree);
+  const ratio = (which: "low" | "high") => peakRatio(averagingMin, which, inputs.tables.peakRatios);
+  const loads = inputs.tree
+    .endsCarried(inputs.tree.serviceCable, recording.line)
+    .filter((end): end is Load => end.kind === "load");
+  const isNotIn = ({ id }: Load): boolean => recording.doesNotInclude.includes(id);
+  const most = numberOf(maximum) * numberOf(ratio("high"));
+  const share = numberOf(inputs.figures("leastShareDrawn"));
+  const cannotContain = loads.filter(
+    (load) =>
+      !isNotIn(load) &&
+      DRAWN_IN_FULL.includes(load.purpose) &&
+      load.ratedA.state === "known" &&
+      load.ratedA.value * share > most,
+  );
+  const added = total(
+    { symbol: "Iadd", label: "loads the recording does not contain", unit: "A", clause: "recorded-demand" },
+    loads
+      .filter((load) => isNotIn(load) || cannotContain.includes(load))
+      .map((load) => given(load.ratedA, "I", `${load.label}, full-load current`)),
+  );
   const end = (which: "low" | "high"): Quantity =>
     step({
       symbol: "Iex",
@@ -152,14 +174,21 @@ function recordedEvidence(recording: Recording, inputs: DemandInputs): DemandEvi
       unit: "A",
       clause: "recorded-demand",
       formula: which === "low" ? "max(Imax * p, Iadd)" : "Imax * p + Iadd",
-      inputs: { Imax: maximum, p: peakRatio(averagingMin, which, inputs.tables.peakRatios), Iadd: added },
+      inputs: { Imax: maximum, p: ratio(which), Iadd: added },
       compute:
         which === "low"
           ? ({ Imax, p, Iadd }) => Math.max(Imax * p, Iadd)
           : ({ Imax, p, Iadd }) => Imax * p + Iadd,
     });
-  return { kind: recording.kind, id: recording.id, low: end("low"), high: end("high"), days };
+  return { kind: recording.kind, id: recording.id, low: end("low"), high: end("high"), days, cannotContain };
 }
+
+/** Heating elements: whenever one is on it draws its rating or little less, so a recording that contains it shows it. */
+const DRAWN_IN_FULL: readonly Purpose[] = [
+  "instantaneous-water-heater",
+  "thermostatic-water-heater",
+  "storage-or-floor-heating",
+];
 
 /** What a recording measured: its highest mean, over what time, for how long. */
 function measured(
@@ -205,18 +234,6 @@ function measured(
     averagingMin: fromFile("τ", "averaging time of the recording", "min", recording.intervalS / 60),
     days: fromFile("D", "length of the recording", "days", summary?.presentDays),
   };
-}
-
-/** Loads the recording does not contain, in full: any of them may coincide with the recorded peak. */
-function addedLoads(recording: Recording, tree: SupplyTree): Quantity {
-  const loads = recording.doesNotInclude
-    .map((id) => tree.node(id))
-    .filter((node): node is Extract<EndNode, { kind: "load" }> => node.kind === "load")
-    .filter((load) => tree.linesAt(load.id).includes(recording.line));
-  return total(
-    { symbol: "Iadd", label: "loads the recording does not contain", unit: "A", clause: "recorded-demand" },
-    loads.map((load) => given(load.ratedA, "I", `${load.label}, full-load current`)),
-  );
 }
 
 /** The ratio for an averaging time, or for the next longer one in the table. */

@@ -88,6 +88,13 @@ export function fact<T extends z.ZodType>(value: T, guide: FactGuide) {
   return schema;
 }
 
+/** The same for a field that came later: a job written before it opens, and the fact reads as not recorded. */
+export function laterFact<T extends z.ZodType>(value: T, guide: FactGuide) {
+  const schema = fact(value, guide).default(NOT_RECORDED as never);
+  guides.set(schema, guide);
+  return schema;
+}
+
 export const number = (min: number, max: number) => z.number().min(min).max(max);
 export const wholeNumber = (min: number, max: number) => z.number().int().min(min).max(max);
 export const yesNo = z.boolean();

@@ -20,4 +20,5 @@ export {
   jobSchema,
 } from "./schema/job.ts";
 export { FAILURES } from "./schema/limiter.ts";
+export { schemaProblems } from "./schema-problems.ts";
 export * from "./serialise-job.ts";

@@ -2,6 +2,7 @@ import * as z from "zod";
 import { type Fact, type FactGuide, guideOf } from "./fact.ts";
 import { placeBelow } from "./place.ts";
 import { type Job, jobSchema } from "./schema/job.ts";
+import { branchFor } from "./schema-at.ts";
 
 /** A fact that knows its place in the job, what it is called and how to find it out. */
 export type LocatedFact<T> = Fact<T> & { readonly path: string; readonly guide: FactGuide };
@@ -45,17 +46,6 @@ function locateValue(value: unknown, schema: z.ZodType, path: string): unknown {
     return locateValue(value, branchFor(value, schema), path);
   }
   return value;
-}
-
-/** The branch of a union that describes an object: by its `kind`, or the only object among the branches. */
-function branchFor(value: object, union: z.ZodUnion): z.ZodType {
-  const objects = (union.options as z.ZodType[]).filter((option) => option instanceof z.ZodObject);
-  const kind = (value as { kind?: unknown }).kind;
-  const branch =
-    objects.length === 1
-      ? objects[0]
-      : objects.find((option) => (option.shape.kind as z.ZodLiteral | undefined)?.values.has(kind as string));
-  return branch ?? z.unknown();
 }
 
 /** Every located fact in a part of a job, in document order. */

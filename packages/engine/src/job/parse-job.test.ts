@@ -30,6 +30,12 @@ describe("parseJob", () => {
     }
   });
 
+  it("reads a fact that came later as not recorded in a job written before it", () => {
+    const older = damaged((job) => Reflect.deleteProperty(job.nodes[4] as object, "discriminatesUpToA"));
+    const result = parseJobValue(older);
+    expect(result.ok && result.job.nodes[4]).toMatchObject({ discriminatesUpToA: { state: "not-recorded" } });
+  });
+
   const faults: [
     what: string,
     change: Parameters<typeof damaged>[0],
@@ -44,7 +50,103 @@ describe("parseJob", () => {
       "FIELD_WRONG_TYPE",
       "supply.declaredZeOhm",
       "0.35",
-      /object/,
+      /\{ "state": "known", "value": 0\.35, "basis": "measured", "on": "2026-11-25" \}.*not-recorded/,
+    ],
+    [
+      "a word where a fact is wanted",
+      (job) => Object.assign(job.earthing, { arrangement: "TT" }),
+      "FIELD_WRONG_TYPE",
+      "earthing.arrangement",
+      '"TT"',
+      /"value": "TT"/,
+    ],
+    [
+      "a device left out that may be none",
+      (job) => Reflect.deleteProperty(job.nodes[4] as object, "residual"),
+      "FIELD_MISSING",
+      "nodes[way-charge-point].residual",
+      "nothing",
+      /^This field is missing\. Write null when there is none/,
+    ],
+    [
+      "a device left out that must be there",
+      (job) => Reflect.deleteProperty(job.nodes[4] as object, "overcurrent"),
+      "FIELD_MISSING",
+      "nodes[way-charge-point].overcurrent",
+      "nothing",
+      /cannot be left open/,
+    ],
+    [
+      "a fact in the place of a device",
+      (job) => Object.assign(job.nodes[4] as object, { residual: { state: "not-recorded" } }),
+      "FIELD_WRONG_TYPE",
+      "nodes[way-charge-point].residual",
+      "an object",
+      /no fact.*null when there is none/,
+    ],
+    [
+      "phases left out",
+      (job) => Reflect.deleteProperty(job.supply, "phases"),
+      "FIELD_MISSING",
+      "supply.phases",
+      "nothing",
+      /missing\. It must be one of: 1, 3\.$/,
+    ],
+    [
+      "two phases",
+      (job) => Object.assign(job.supply, { phases: 2 }),
+      "FIELD_NOT_ALLOWED",
+      "supply.phases",
+      "2",
+      /^It must be one of: 1, 3\.$/,
+    ],
+    [
+      "phases as a fact",
+      (job) => Object.assign(job.supply, { phases: { state: "not-recorded" } }),
+      "FIELD_NOT_ALLOWED",
+      "supply.phases",
+      "an object",
+      /one of: 1, 3\. It is written plainly/,
+    ],
+    [
+      "a load without a purpose",
+      (job) => Object.assign(job.nodes[2] as object, { kind: "load", ratedA: known(1) }),
+      "FIELD_MISSING",
+      "nodes[meter].purpose",
+      "nothing",
+      /missing\. It must be one of: lighting,/,
+    ],
+    [
+      "a load with the trade's word",
+      (job) => Object.assign(job.nodes[2] as object, { kind: "load", ratedA: known(1), purpose: "shower" }),
+      "FIELD_NOT_ALLOWED",
+      "nodes[meter].purpose",
+      '"shower"',
+      /one of: lighting,.*"shower" is written instantaneous-water-heater here\.$/,
+    ],
+    [
+      "an earthing arrangement by the trade's word",
+      (job) => Object.assign(job.earthing, { arrangement: known("PME") }),
+      "FIELD_NOT_ALLOWED",
+      "earthing.arrangement.value",
+      '"PME"',
+      /one of: TN-S, TN-C-S, TT\. "PME" is written TN-C-S here\.$/,
+    ],
+    [
+      "a cable nobody has looked at, in other words",
+      (job) => Object.assign(job.cables[2] as object, { run: "unknown" }),
+      "FIELD_NOT_ALLOWED",
+      "cables[meter-to-board].run",
+      '"unknown"',
+      /one of: busbar, not-surveyed, or an object in \{ \}\.$/,
+    ],
+    [
+      "a list left out",
+      (job) => Reflect.deleteProperty(job.tests, "deadProofs"),
+      "FIELD_MISSING",
+      "tests.deadProofs",
+      "nothing",
+      /Write \[\]/,
     ],
     [
       "a number written as text",
@@ -68,7 +170,7 @@ describe("parseJob", () => {
       "FIELD_MISSING",
       "supply.declaredZeOhm.basis",
       "nothing",
-      /missing/,
+      /missing\. It must be one of: measured, declared,/,
     ],
     [
       "an unknown state",
@@ -127,7 +229,7 @@ describe("parseJob", () => {
       "FIELD_NOT_ALLOWED",
       "nodes[meter].kind",
       '"meter-box"',
-      /kinds/,
+      /one of: origin, cut-out, meter,/,
     ],
     [
       "a title that would act on a terminal",

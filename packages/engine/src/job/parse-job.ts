@@ -1,16 +1,12 @@
-import type { z } from "zod";
 import { changeFormat, FORMAT_CHANGES, type RawDocument } from "./formats/change-format.ts";
 import { parseJsonText } from "./json-text.ts";
-import { placeOf } from "./place.ts";
 import { type Problem, shortly } from "./problem.ts";
 import { FORMAT, FORMAT_VERSION, type Job, jobSchema } from "./schema/job.ts";
+import { schemaProblems } from "./schema-problems.ts";
 
 export type ParseResult =
   | { readonly ok: true; readonly job: Job }
   | { readonly ok: false; readonly problems: readonly Problem[] };
-
-/** More problems than a person mends in one go; the rest appear once these are gone. */
-const MAX_PROBLEMS = 50;
 
 /** Reads a job from its text: the job, or what stands in the way and how to mend it. Never throws. */
 export function parseJob(text: string): ParseResult {
@@ -27,7 +23,7 @@ export function parseJobValue(value: unknown): ParseResult {
   if (parsed.success) return { ok: true, job: parsed.data };
   return {
     ok: false,
-    problems: schemaProblems(parsed.error.issues, current),
+    problems: schemaProblems(parsed.error.issues, current, jobSchema),
   };
 }
 
@@ -61,101 +57,3 @@ function asJobDocument(value: unknown): Problem | { raw: RawDocument; version: n
   }
   return { raw, version };
 }
-
-function problemsOf(issue: z.core.$ZodIssue, document: unknown): readonly Problem[] {
-  if (issue.code === "invalid_union" && issue.errors.length > 0) {
-    return likeliestBranch(issue.errors).flatMap((inner) =>
-      problemsOf({ ...inner, path: [...issue.path, ...inner.path] } as z.core.$ZodIssue, document),
-    );
-  }
-  const { path, value } = placeOf(document, issue.path);
-  const problem = (
-    code: Problem["code"],
-    message: string,
-    at = path,
-    received = shortly(value),
-  ): Problem => ({
-    code,
-    path: at,
-    received,
-    message,
-  });
-
-  switch (issue.code) {
-    case "invalid_type":
-      if (value === undefined) return [problem("FIELD_MISSING", missingCure(path))];
-      return [problem("FIELD_WRONG_TYPE", `It must be ${typeName(issue.expected)}.`)];
-    case "unrecognized_keys":
-      return issue.keys.map((key) => {
-        const unknown = placeOf(document, [...issue.path, key]);
-        return problem(
-          "FIELD_UNKNOWN",
-          `A job has no field "${key}" here. Check its spelling and its unit suffix, or remove it.`,
-          unknown.path,
-          shortly(unknown.value),
-        );
-      });
-    case "too_small":
-    case "too_big":
-      return [problem("FIELD_OUT_OF_RANGE", rangeCure(issue))];
-    case "invalid_value":
-    case "invalid_union":
-      if (value === undefined && issue.code === "invalid_value")
-        return [problem("FIELD_MISSING", missingCure(path))];
-      return [
-        issue.code === "invalid_value"
-          ? problem("FIELD_NOT_ALLOWED", oneOf(issue.values))
-          : discriminatorProblem(issue, document),
-      ];
-    default:
-      return [problem("FIELD_NOT_ALLOWED", `The value ${issue.message}.`)];
-  }
-}
-
-/** A union is refused by every branch; the branch that got furthest into the value says most. */
-function likeliestBranch(branches: readonly z.core.$ZodIssue[][]): readonly z.core.$ZodIssue[] {
-  const depth = (branch: readonly z.core.$ZodIssue[]) =>
-    Math.max(...branch.map((issue) => issue.path.length), 0);
-  return branches.reduce((best, branch) => (depth(branch) >= depth(best) ? branch : best), branches[0] ?? []);
-}
-
-function discriminatorProblem(issue: z.core.$ZodIssueInvalidUnion, document: unknown): Problem {
-  const { path, value } = placeOf(document, issue.path);
-  const isFactState = path.endsWith(".state");
-  const choices = isFactState
-    ? ' Write { "state": "known", "value": …, "basis": … }, { "state": "not-recorded" }, or { "state": "not-applicable", "because": … }.'
-    : " Look up the schema for the kinds there are.";
-  return value === undefined
-    ? { code: "FIELD_MISSING", path, received: shortly(value), message: `This field is missing.${choices}` }
-    : {
-        code: "FIELD_NOT_ALLOWED",
-        path,
-        received: shortly(value),
-        message: `This is not one of the allowed words.${choices}`,
-      };
-}
-
-const missingCure = (path: string): string =>
-  `This field is missing. When it is not known yet, write { "state": "not-recorded" }; never leave out ${path.split(".").at(-1)}.`;
-
-const oneOf = (values: readonly unknown[]): string =>
-  `It must be one of: ${values.map((value) => String(value)).join(", ")}.`;
-
-function rangeCure(issue: z.core.$ZodIssueTooSmall | z.core.$ZodIssueTooBig): string {
-  const bound = issue.code === "too_small" ? `at least ${issue.minimum}` : `at most ${issue.maximum}`;
-  const what = issue.origin === "string" ? "characters" : issue.origin === "array" ? "entries" : "";
-  return `It must be ${bound}${what && ` ${what}`}. Check the unit: the field's name ends with the one expected.`;
-}
-
-const typeName = (expected: string): string =>
-  ({
-    object: "an object in { }",
-    array: "a list in [ ]",
-    string: "text in quotes",
-    boolean: "true or false",
-    int: "a whole number",
-  })[expected] ?? `a ${expected}`;
-
-/** Issues of any schema of this project as problems with place, value and cure. */
-export const schemaProblems = (issues: readonly z.core.$ZodIssue[], document: unknown): readonly Problem[] =>
-  issues.flatMap((issue) => problemsOf(issue, document)).slice(0, MAX_PROBLEMS);

@@ -131,8 +131,10 @@ function headline(
   const stop = views.find((view) => view.isUrgent);
   const next = missingNow[0];
   const route = views.find((view) => view.id.startsWith("operator-route/"));
+  const leftOut = open.filter((view) => view.id.startsWith("recording-used/"));
   const sentences = [
     ...(route === undefined || route === stop ? [] : [route.sentence]),
+    ...leftOut.map((view) => view.sentence),
     ...(next === undefined ? [] : [`Most worth finding out next: ${next.label}.`]),
   ];
   if (!isCovered) {
@@ -149,7 +151,7 @@ function headline(
     return {
       tone: "fail",
       title: `${failed.length === 1 ? "One check fails" : `${failed.length} checks fail`}: ${names.join("; ")}.`,
-      sentences: [...(first === undefined ? [] : [first.sentence]), ...sentences],
+      sentences: [...new Set([...(first === undefined ? [] : [first.sentence]), ...sentences])],
     };
   }
   if (open.length > 0) {

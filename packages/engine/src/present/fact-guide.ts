@@ -16,6 +16,10 @@ const PARTS: Readonly<Record<string, string>> = {
 export function guideAt(path: string): Pick<FactGuide, "ask"> | undefined {
   const part = PARTS[path];
   if (part !== undefined) return { ask: part };
+  if (path.endsWith(".file"))
+    return { ask: "Put the file beside the job, and compare its name, columns and days with the entry." };
+  if (path.endsWith(".doesNotInclude"))
+    return { ask: "Ask when it was in use: list it here when it was not, or record again with it in use." };
   if (path.endsWith(".run")) return { ask: "Follow the cable: construction, size, length, how it lies." };
   if (path.endsWith(".electrode")) return { ask: "Find the electrode and describe it, or its rods." };
   return factGuideAt(path);

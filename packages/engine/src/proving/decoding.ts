@@ -1,5 +1,5 @@
 import type { DecodedQuantity, FaultOf } from "./fault.ts";
-import type { MeterReading } from "./predict-reading.ts";
+import type { MeterReading } from "./meter-reading.ts";
 
 type Shown = number | null;
 type Change = (value: Shown) => Shown;

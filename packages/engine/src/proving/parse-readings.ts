@@ -30,5 +30,5 @@ export function parseReadingsValue(value: unknown): ReadingsResult {
   const parsed = readingsSchema.safeParse(value, { reportInput: false });
   return parsed.success
     ? { ok: true, readings: parsed.data }
-    : { ok: false, problems: schemaProblems(parsed.error.issues, value) };
+    : { ok: false, problems: schemaProblems(parsed.error.issues, value, readingsSchema) };
 }

@@ -3,7 +3,8 @@ import { describe, expect, it } from "vitest";
 import { type Complex, complex } from "../quantities/index.ts";
 import { FAULT_IDS, faultyChain } from "./apply-faults.ts";
 import type { Fault } from "./fault.ts";
-import { type MeterReading, predictReading } from "./predict-reading.ts";
+import type { MeterReading } from "./meter-reading.ts";
+import { predictReading } from "./predict-reading.ts";
 
 type Pair = readonly [number, number];
 interface Case {

@@ -3,23 +3,8 @@ import type { Chain } from "./chain.ts";
 import { decodedReading } from "./decoding.ts";
 import type { FaultOf } from "./fault.ts";
 import type { Matrix } from "./matrix.ts";
+import type { MeterReading } from "./meter-reading.ts";
 import type { SiteState } from "./site-state.ts";
-
-/** What a meter shows at one moment; null where a number is no number. Index = channel − 1. */
-export interface MeterReading {
-  /** [V] rms */
-  readonly V: readonly (number | null)[];
-  /** [A] rms, never negative */
-  readonly I: readonly (number | null)[];
-  /** [W] import positive */
-  readonly P: readonly (number | null)[];
-  /** [var] lagging import positive */
-  readonly Q: readonly (number | null)[];
-  /** P over V·I; null where nothing flows. */
-  readonly PF: readonly (number | null)[];
-  readonly totalP: number | null;
-  readonly totalQ: number | null;
-}
 
 const NOTHING: Complex = { re: 0, im: 0 };
 const scaled = (a: Complex, by: number): Complex => ({ re: a.re * by, im: a.im * by });

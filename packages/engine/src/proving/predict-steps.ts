@@ -11,7 +11,8 @@ import {
 import type { OpenJob } from "../supply/index.ts";
 import { soundChain } from "./chain.ts";
 import { chainOfJob } from "./chain-of-job.ts";
-import { type MeterReading, predictReading } from "./predict-reading.ts";
+import type { MeterReading } from "./meter-reading.ts";
+import { predictReading } from "./predict-reading.ts";
 
 /** What is done in a step that is predicted. */
 export interface PlannedStep {

@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { GREAT_BRITAIN } from "@underfuse/knowledge";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { blankJob } from "../job/blank.ts";
+import { blankJob, blankManagedJob } from "../job/blank.ts";
 import { factsIn, known, locate, NOT_RECORDED } from "../job/index.ts";
 import { changed } from "../testing/findings.ts";
 import { reEvaluate } from "../testing/re-evaluate.ts";
@@ -36,16 +36,14 @@ describe("assess", () => {
       }
     }
   });
-  it("of a blank job it knows only how it is drawn; it fails nothing and asks for everything", () => {
-    const { findings, missing } = assessed(
-      blankJob({ id: "b", title: "b", jurisdiction: "england", phases: 1 }),
-    );
-    const verdicts = new Set(findings.map(({ verdict }) => verdict));
-    expect(findings.filter(({ verdict }) => verdict === "pass").map(({ id }) => id)).toEqual([
-      "dedicated-circuit/charge-point",
-    ]);
-    expect(verdicts.has("cannot-tell")).toBe(true);
-    expect(missing.length).toBeGreaterThan(40);
+  it("a blank job, with a load manager or without, passes nothing, fails nothing and asks for everything", () => {
+    const start = { id: "b", title: "b", jurisdiction: "england", phases: 3 } as const;
+    for (const job of [blankJob(start), blankManagedJob(start)]) {
+      const { findings, missing } = assessed(job);
+      const judged = findings.filter(({ verdict }) => verdict === "pass" || verdict === "fail");
+      expect(judged.map(({ id }) => id)).toEqual([]);
+      expect(missing.length).toBeGreaterThan(40);
+    }
   });
   it("says so where a jurisdiction has no rules yet", () => {
     const result = assessed(changed({ "site.jurisdiction": "ireland" }));

@@ -109,6 +109,7 @@ describe("no formula goes unproved", () => {
     }),
     assessed({ "nodes[house].purpose": "heating-and-power", "demand.recordings": [] }),
     assessed({ "site.premises": known("other"), "demand.recordings": [] }),
+    assessed({ "tests.circuits[way].zsOhm": known(0.1) }),
     assessed({ "nodes[car].exportA": known(16) }),
     threePhaseElectrode(),
   ];

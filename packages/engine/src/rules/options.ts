@@ -1,4 +1,4 @@
-import { lineDemand } from "../demand/index.ts";
+import { type LineDemand, lineDemand } from "../demand/index.ts";
 import { given } from "../job/index.ts";
 import { fallbackTotal } from "../limiter/index.ts";
 import { decide, isKnown, numberOf, type Quantity, smallest, step } from "../worked/index.ts";
@@ -32,6 +32,11 @@ export interface Option {
 export const OPTION_REASONS = {
   unknown: "Cannot be told until the demand or the fuse is known.",
   fits: "{demand} on {line} is within the supply's {limit}.",
+  fitsAboveThreshold:
+    "{demand} on {line} is within the supply's {limit}; no rate of {least} or more keeps it to the {threshold} that may be notified afterwards.",
+  noneNotified:
+    "No rate of {least} or more keeps {line} to the {threshold} that may be notified afterwards, and the full rate fits: a lower one gains nothing.",
+  fullRateFits: "The full rate needs no better: a lower one gains nothing.",
   exceeds: "{demand} on {line} is more than the supply's {limit}.",
   buildingExceeds:
     "The building alone may draw {building} on {line}, more than the supply's {limit}; this does not cure that.",
@@ -59,59 +64,110 @@ function fullRate(study: Study): Option {
   return plain(study, "full-rate", largestPoint(study), quantity, line.line, line.existing.used.high);
 }
 
-/** The highest rate, in whole amperes, at which everything fits unmanaged. */
+/** A rate for every charge point, and the demand it makes on the worst line. */
+interface Rate {
+  readonly offer: Quantity;
+  /** Room for each charge point on the line that has least of it, and that line. */
+  readonly room: Quantity;
+  readonly tightest: LineDemand;
+  readonly demand: Quantity;
+  readonly line: LineDemand;
+}
+
+/**
+ * The highest rate, in whole amperes, after which the operator need only be notified; failing that the
+ * highest that fits unmanaged. None where the full rate does as well.
+ */
 function lowerRate(study: Study): Option {
-  const count = (line: string) =>
-    study.circuits.filter(({ point }) => study.tree.linesAt(point.id).includes(line as "L1")).length;
-  const rooms = study.demand
-    .filter((line) => count(line.line) > 0)
-    .map((line) => ({
-      line,
-      room: step({
+  const threshold = study.figures("notifyThresholdA");
+  const ceiling = smallest(
+    { symbol: "Is", label: "most that is within the supply and notified", unit: "A", clause: "lower-rate" },
+    [study.supplyLimit, threshold],
+  );
+  const fitting = rateUnder(study, study.supplyLimit);
+  const notified = isDwelling(study) ? rateUnder(study, ceiling) : fitting;
+  const least = study.figures("minOffer");
+  const canOffer = ({ offer }: Rate) => decide({ left: offer, relation: ">=", right: least }).state;
+  const isFull = ({ offer }: Rate) =>
+    decide({ left: offer, relation: ">=", right: largestPoint(study) }).state === "holds";
+  const option = ({ offer, demand, line }: Rate): Option =>
+    plain(study, "lower-rate", offer, demand, line.line, line.existing.used.high);
+  const none = (
+    { demand, line, room, tightest }: Rate,
+    route: OperatorRoute,
+    reason: Option["reason"],
+  ): Option => ({
+    ...base("lower-rate", demand, line.line),
+    chargePointA: null,
+    route,
+    reason,
+    data: {
+      room: shown(Math.max(0, numberOf(room)), "A", 0, "down"),
+      least: shownOf(least, 0),
+      threshold: shownOf(threshold, 0),
+      line: tightest.line,
+      building: shownOf(tightest.existing.used.high, 1, "up"),
+      limit: shownOf(study.supplyLimit, 1, "down"),
+    },
+  });
+
+  if (canOffer(fitting) === "unknown") return option(fitting);
+  if (canOffer(fitting) === "broken")
+    return none(fitting, "not-possible", numberOf(fitting.room) < 0 ? "buildingExceeds" : "noRoom");
+  if (canOffer(notified) === "holds")
+    return isFull(notified) ? none(notified, "not-needed", "fullRateFits") : option(notified);
+  if (isFull(fitting)) return none(notified, "not-possible", "noneNotified");
+  const { data, ...fits } = option(fitting);
+  const more = { least: shownOf(least, 0), threshold: shownOf(threshold, 0) };
+  return { ...fits, reason: "fitsAboveThreshold", data: { ...data, ...more } };
+}
+
+/** The highest rate, in whole amperes and no higher than the points are rated, that keeps every line to a limit. */
+function rateUnder(study: Study, limit: Quantity): Rate {
+  const count = ({ line }: LineDemand) =>
+    study.circuits.filter(({ point }) => study.tree.linesAt(point.id).includes(line)).length;
+  const Iex = ({ existing }: LineDemand): Quantity => ({ ...existing.used.high, symbol: "Iex" });
+  const { line: tightest, quantity: room } = tightestLine(
+    study.demand.filter((line) => count(line) > 0),
+    (line) =>
+      step({
         symbol: "Ir",
         label: `room for each charge point on ${line.line}`,
         unit: "A",
         clause: "lower-rate",
-        formula: `floor((Is - Iex) / ${count(line.line)})`,
-        inputs: { Is: study.supplyLimit, Iex: { ...line.existing.used.high, symbol: "Iex" } },
-        compute: ({ Is, Iex }) => Math.floor((Is - Iex) / count(line.line) + 1e-9),
+        formula: `floor((Is - Iex) / ${count(line)})`,
+        inputs: { Is: { ...limit, symbol: "Is" }, Iex: Iex(line) },
+        compute: ({ Is, Iex }) => Math.floor((Is - Iex) / count(line) + 1e-9),
       }),
-    }));
-  const worst =
-    rooms.find(({ room }) => !isKnown(room)) ??
-    rooms.reduce((a, b) => (numberOf(b.room) < numberOf(a.room) ? b : a));
-  const { line } = worst;
-  const rated = largestPoint(study);
+  );
   const offer = smallest({ symbol: "I", label: "rate that fits", unit: "A", clause: "lower-rate" }, [
-    worst.room,
-    rated,
+    room,
+    largestPoint(study),
   ]);
-  const least = study.figures("minOffer");
-  const demand = step({
-    symbol: "MD",
-    label: `maximum demand on ${line.line} at the lower rate`,
-    unit: "A",
-    clause: "lower-rate",
-    formula: `Iex + ${count(line.line)} * max(I, 0)`,
-    inputs: { Iex: { ...line.existing.used.high, symbol: "Iex" }, I: offer },
-    compute: ({ Iex, I }) => Iex + count(line.line) * Math.max(I, 0),
-  });
-  if (decide({ left: offer, relation: ">=", right: least }).state === "broken") {
-    return {
-      ...base("lower-rate", demand, line.line),
-      chargePointA: null,
-      route: "not-possible",
-      reason: numberOf(worst.room) < 0 ? "buildingExceeds" : "noRoom",
-      data: {
-        room: shown(Math.max(0, numberOf(worst.room)), "A", 0, "down"),
-        least: shownOf(least, 0),
-        line: line.line,
-        building: shownOf(line.existing.used.high, 1, "up"),
-        limit: shownOf(study.supplyLimit, 1, "down"),
-      },
-    };
-  }
-  return plain(study, "lower-rate", offer, demand, line.line, line.existing.used.high);
+  const { line, quantity: demand } = worstLine(study.demand, (of) =>
+    step({
+      symbol: "MD",
+      label: `maximum demand on ${of.line} at the lower rate`,
+      unit: "A",
+      clause: "lower-rate",
+      formula: `Iex + ${count(of)} * max(I, 0)`,
+      inputs: { Iex: Iex(of), I: offer },
+      compute: ({ Iex, I }) => Iex + count(of) * Math.max(I, 0),
+    }),
+  );
+  return { offer, room, tightest, demand, line };
+}
+
+/** The line with the least of a quantity; the first whose quantity is unknown when any is. */
+function tightestLine(
+  lines: readonly LineDemand[],
+  of: (line: LineDemand) => Quantity,
+): { readonly line: LineDemand; readonly quantity: Quantity } {
+  const all = lines.map((line) => ({ line, quantity: of(line) }));
+  return (
+    all.find(({ quantity }) => !isKnown(quantity)) ??
+    all.reduce((least, item) => (numberOf(item.quantity) < numberOf(least.quantity) ? item : least))
+  );
 }
 
 function managed(study: Study): Option {
@@ -203,17 +259,23 @@ function plain(
   return { ...common, route: "apply-first", reason: "exceeds" };
 }
 
-/** Notify afterwards only for a dwelling, under the threshold, with the operator counting what is managed. */
-function routeFor({ job, figures }: Study, demand: Quantity, isManaged: boolean): OperatorRoute {
-  const { premises } = job.site;
-  const { acceptsLimiter } = job.supply.operator;
-  const within =
-    decide({ left: demand, relation: "<=", right: figures("notifyThresholdA") }).state === "holds";
-  const counts = !isManaged || (acceptsLimiter.state === "known" && acceptsLimiter.value);
-  return premises.state === "known" && premises.value === "dwelling" && within && counts
-    ? "notify-after"
-    : "apply-first";
+/**
+ * Notify afterwards only for a dwelling, under the threshold: by itself, or, managed, unmanaged too unless the
+ * operator counts what is managed.
+ */
+function routeFor(study: Study, demand: Quantity, isManaged: boolean): OperatorRoute {
+  const { acceptsLimiter } = study.job.supply.operator;
+  const isWithin = (quantity: Quantity): boolean =>
+    decide({ left: quantity, relation: "<=", right: study.figures("notifyThresholdA") }).state === "holds";
+  const counts =
+    !isManaged ||
+    isWithin(present(study).quantity) ||
+    (acceptsLimiter.state === "known" && acceptsLimiter.value);
+  return isDwelling(study) && isWithin(demand) && counts ? "notify-after" : "apply-first";
 }
+
+const isDwelling = ({ job: { site } }: Study): boolean =>
+  site.premises.state === "known" && site.premises.value === "dwelling";
 
 const base = (kind: OptionKind, demand: Quantity, line: string) => ({
   kind,

@@ -5,12 +5,13 @@ import {
   lineDemand,
   type SeriesByRecording,
 } from "../demand/index.ts";
-import { given, type LocatedJob } from "../job/index.ts";
+import { given, type LocatedFact, type LocatedJob } from "../job/index.ts";
 import { highestLimit, limitInForce, limitMargin, supplyLimit } from "../limiter/index.ts";
 import type { Device } from "../protection/index.ts";
 import type { Line } from "../quantities/index.ts";
 import type { NodeOfKind, OpenJob, SupplyCable, SupplyNode, SupplyTree } from "../supply/index.ts";
 import { type Figures, figureOn, type Quantity } from "../worked/index.ts";
+import { earthPath } from "./earth-path.ts";
 import type { FigureId, Knowledge } from "./knowledge.ts";
 
 /** What an assessment needs besides the job: the day, and the recordings the shell could read. */
@@ -18,6 +19,8 @@ export interface AssessmentInputs {
   /** Today, for deadlines. No clock is read. */
   readonly onIso: string;
   readonly series: SeriesByRecording;
+  /** Why the shell could not read a recording's file, by its id. */
+  readonly unread?: ReadonlyMap<string, string>;
 }
 
 /** A node with an overcurrent device. */
@@ -28,6 +31,8 @@ export interface PointCircuit {
   readonly point: NodeOfKind<"charge-point">;
   /** Cables after the cut-out, supply side first. */
   readonly path: readonly SupplyCable[];
+  /** The same as an earth fault takes it. */
+  readonly earthPath: readonly SupplyCable[];
   /** Cables after the device that protects the final circuit. */
   readonly finalCables: readonly SupplyCable[];
   /** Node whose overcurrent device protects the final circuit; the cut-out when nothing nearer does. */
@@ -97,7 +102,9 @@ export function study({ job, tree }: OpenJob, knowledge: Knowledge, inputs: Asse
     highestLimit: highest,
     limit,
     demand: lines.map((line) => lineDemand(tree, existing(line), management)),
-    circuits: tree.ofKind("charge-point").map((point) => pointCircuit(tree, point, deviceAhead(point.id))),
+    circuits: tree
+      .ofKind("charge-point")
+      .map((point) => pointCircuit(tree, point, deviceAhead(point.id), job.earthing.earthingConductorMm2)),
     deviceAhead,
   };
 }
@@ -119,11 +126,19 @@ function pointCircuit(
   tree: SupplyTree,
   point: NodeOfKind<"charge-point">,
   protectedBy: Protected,
+  earthingConductorMm2: LocatedFact<number>,
 ): PointCircuit {
   const nodes = tree.nodesTo(point.id);
   const path = tree.pathTo(point.id).slice(1);
   const start = path.findIndex((cable) => cable.from === protectedBy.id);
-  return { point, path, finalCables: start < 0 ? path : path.slice(start), protectedBy, nodes };
+  return {
+    point,
+    path,
+    earthPath: earthPath(tree, path, earthingConductorMm2),
+    finalCables: start < 0 ? path : path.slice(start),
+    protectedBy,
+    nodes,
+  };
 }
 
 /** For each node the nearest on the way to the supply, itself included, whose device protects what follows; the cut-out at last. */

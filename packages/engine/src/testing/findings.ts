@@ -36,3 +36,7 @@ export const said = (
       .filter((part) => part !== undefined)
       .join(" "),
   );
+
+/** The ids of a rule's findings. */
+export const findingIds = (ruleId: string, changes: Changes): readonly string[] =>
+  judged(ruleId, changes, {}, soundJob()).map(({ id }) => id);

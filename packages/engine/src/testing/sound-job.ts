@@ -199,10 +199,13 @@ export function soundJob(): Job {
       circuits: [
         {
           ...blankCircuitTest("way"),
+          r1r2Ohm: known(0.1),
           insulationMohm: known(200),
           insulationTestV: known(500),
+          polarityIsRight: known(true),
           zsOhm: known(0.35),
           rcdTimeMs: known(25),
+          rcdButtonWorks: known(true),
         },
       ],
     },

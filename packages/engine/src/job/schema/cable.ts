@@ -21,7 +21,10 @@ const size = (title: string, ask = "Read the sheath, or measure the strands.") =
 /** How a length of cable is made and laid. */
 export const cableRun = z
   .strictObject({
-    construction: fact(z.enum(CONSTRUCTIONS), { title: "cable construction", ask: "Look at the cable." }),
+    construction: fact(z.enum(CONSTRUCTIONS), {
+      title: "cable construction",
+      ask: "Look at the cable; one with steel wires (SWA) is armoured.",
+    }),
     insulation: fact(z.enum(INSULATIONS), {
       title: "conductor insulation",
       ask: "Read the sheath; if it cannot be read, take PVC, 70 °C.",
@@ -31,7 +34,7 @@ export const cableRun = z
     neutralMm2: size("neutral conductor"),
     protective: z.strictObject({
       form: fact(z.enum(PROTECTIVE_FORMS), {
-        title: "form of the protective conductor",
+        title: "form of the protective conductor (CPC)",
         ask: "See whether it is a core, a separate conductor, the armour, or absent.",
       }),
       mm2: size("protective conductor", "Read or measure it; for steel armour take the maker's area."),

@@ -19,7 +19,10 @@ const label = "Read the device.";
 /** A fuse or circuit-breaker. */
 export const overcurrentDevice = z
   .strictObject({
-    standard: fact(z.enum(OVERCURRENT_STANDARDS), { title: "overcurrent device standard", ask: label }),
+    standard: fact(z.enum(OVERCURRENT_STANDARDS), {
+      title: "overcurrent device standard",
+      ask: "Read the device: BS EN 60898 is a circuit-breaker (MCB), BS EN 61009 one with residual current protection (RCBO).",
+    }),
     curve: fact(z.enum(CURVES), {
       title: "circuit-breaker type",
       ask: "Read the letter before the rating; not-applicable for a fuse.",
@@ -37,7 +40,7 @@ export const overcurrentDevice = z
 export const residualDevice = z
   .strictObject({
     type: fact(z.enum(RESIDUAL_TYPES), {
-      title: "residual current device type",
+      title: "residual current device (RCD) type",
       ask: "Read the wave symbol or letters on the device.",
     }),
     ratedResidualMa: fact(number(1, 3000), {

@@ -40,7 +40,7 @@ export const electrode = z
 export const earthing = z.strictObject({
   arrangement: fact(z.enum(ARRANGEMENTS), {
     title: "earthing arrangement",
-    ask: "Look at the cut-out: earth from the cable sheath (TN-S), from the neutral block (TN-C-S), or none offered (TT). If in doubt, ask the operator.",
+    ask: "Look at the cut-out: earth from the cable sheath (TN-S), from the neutral block (TN-C-S, also called PME), or none offered (TT). If in doubt, ask the operator.",
   }),
   electrode: electrode.nullable(),
   earthingConductorMm2: fact(number(0.5, 400), {

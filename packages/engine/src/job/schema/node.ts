@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { fact, isoDate, number, text, words, yesNo } from "../fact.ts";
+import { fact, isoDate, laterFact, number, text, words, yesNo } from "../fact.ts";
 import { overcurrentDevice, residualDevice } from "./devices.ts";
 import { electrode } from "./earthing.ts";
 
@@ -62,6 +62,11 @@ const way = z.strictObject({
   ...common,
   kind: z.literal("way"),
   overcurrent: overcurrentDevice,
+  discriminatesUpToA: laterFact(number(1, 200_000), {
+    title: "fault current up to which the maker states discrimination with the main fuse",
+    unit: "A",
+    ask: "Read the discrimination (selectivity) table of the device's maker, or ask for it, naming the main fuse.",
+  }),
   residual: residualDevice.nullable(),
 });
 const load = z.strictObject({
@@ -113,7 +118,7 @@ const chargePoint = z.strictObject({
   }),
   openPen: z.strictObject({
     method: fact(z.enum(OPEN_PEN_METHODS), {
-      title: "protection against a broken supply neutral",
+      title: "protection against a broken supply neutral (open PEN)",
       ask: "Decide how an outdoor point on a TN-C-S supply is protected; read the data sheet when it is inside the charge point.",
     }),
     isInsideChargePoint: fact(yesNo, {

@@ -94,7 +94,7 @@ describe("assessmentView", () => {
     expect(missingNow.map(({ path }) => path)).toEqual([
       "demand.recordings",
       "supply.operator.answer",
-      "figure: time-current curve of the main fuse",
+      "nodes[car-way].discriminatesUpToA",
     ]);
     expect(missingLater.map(({ path }) => path)).toContain("tests.circuits[car-way].zsOhm");
   });

@@ -19,6 +19,48 @@ describe(brokenNeutralProtection.id, () => {
       { "nodes[car].openPen.method": known("device-with-voltage-window") },
       ["pass voltageWindow"],
     ],
+    ...(["device-with-earth-reference", "device-with-voltage-window"] as const).flatMap(
+      (method): [what: string, changes: Changes, says: string[]][] => {
+        const car = (field: string) => `nodes[car].openPen.${field}`;
+        const passes = method === "device-with-voltage-window" ? "voltageWindow" : "earthReference";
+        const withDevice = (changes: Changes) => ({ [car("method")]: known(method), ...changes });
+        return [
+          [
+            `${method} that closes onto the fault`,
+            withDevice({ [car("recloses")]: known(true) }),
+            ["fail recloses"],
+          ],
+          [
+            `${method}, whether it closes is not known`,
+            withDevice({ [car("recloses")]: NOT_RECORDED }),
+            [`cannot-tell deviceUnknown ${car("recloses")}`],
+          ],
+          [
+            `${method}, where it is is not known`,
+            withDevice({ [car("isInsideChargePoint")]: NOT_RECORDED }),
+            [`cannot-tell deviceUnknown ${car("isInsideChargePoint")}`],
+          ],
+          [
+            `${method} that stands apart`,
+            withDevice({ [car("isInsideChargePoint")]: known(false) }),
+            ["pass deviceDoubted caution"],
+          ],
+          [
+            `${method} that stands apart, with the maker's word`,
+            withDevice({
+              [car("isInsideChargePoint")]: known(false),
+              [car("hasMakersStatement")]: known(true),
+            }),
+            [`pass ${passes}`],
+          ],
+          [
+            `${method} whose maker states nothing`,
+            withDevice({ [car("hasMakersStatement")]: known(false) }),
+            ["pass deviceDoubted caution"],
+          ],
+        ];
+      },
+    ),
     ["none", { "nodes[car].openPen.method": known("none") }, ["fail none"]],
     [
       "undecided",

@@ -33,6 +33,8 @@ type Message =
   | "earthReference"
   | "noEarthReference"
   | "deviceUnknown"
+  | "recloses"
+  | "deviceDoubted"
   | "voltageWindow"
   | "windowOnThreePhase"
   | "otherDevice"
@@ -52,7 +54,7 @@ export const brokenNeutralProtection = rule<Message>({
     indoors: "The vehicle is charged indoors only; the TN-C-S earth may serve.",
     placeUnknown: "Find out whether a vehicle may be charged outdoors here.",
     methodUnknown:
-      "Decide how the vehicle is protected if the supply neutral breaks: an open-neutral device, an electrode of its own, or another listed method.",
+      "Decide how the vehicle is protected if the supply neutral breaks: an open-neutral (open-PEN) device, an electrode of its own, or another listed method.",
     none: "An outdoor charge point on the TN-C-S earth without protection against a broken neutral. Fit an open-neutral device or give it an electrode of its own.",
     balanceWithdrawn:
       "Balanced three-phase load is reported as withdrawn from the listed methods. A designer must cite it from the book in force, or choose another.",
@@ -66,6 +68,10 @@ export const brokenNeutralProtection = rule<Message>({
     noEarthReference:
       "The device has no true earth reference: voltage to neutral or to the earth terminal alone is not enough. Choose another device.",
     deviceUnknown: "Read the device's data sheet: {lacking}.",
+    recloses:
+      "The device closes by itself onto the fault and makes the vehicle live again. Choose one that stays open until the neutral is back.",
+    deviceDoubted:
+      "The device is of a listed kind, but {doubt}. See in its data sheet that it opens line, neutral and protective conductor, and stays open while the fault lasts.",
     voltageWindow:
       "The device watches line to neutral on a single-phase supply. Prove it by the maker's procedure and record the result.",
     windowOnThreePhase:
@@ -120,6 +126,24 @@ function judgePoint(study: Study, circuit: PointCircuit): Judgement<Message> {
     return cannotTell(subject, "deviceUnknown", unknown.map(missing), { facts, data });
   };
 
+  /** A device the rules name: it must not close onto the fault, and its maker vouches for one that stands apart. */
+  const listedDevice = (passes: Message, ...more: readonly LocatedFact<boolean>[]): Judgement<Message> => {
+    const { recloses, isInsideChargePoint, hasMakersStatement } = openPen;
+    if (isKnownAs(recloses, true)) return decided("fail", "recloses", [recloses]);
+    const needed = [...more, recloses, isInsideChargePoint];
+    if (needed.some((fact) => fact.state !== "known")) return lacking(...needed);
+    const doubts = [
+      ...(isKnownAs(isInsideChargePoint, false) && !isKnownAs(hasMakersStatement, true)
+        ? ["it is not inside the charge point"]
+        : []),
+      ...(isKnownAs(hasMakersStatement, false) ? ["its maker gives no statement"] : []),
+    ];
+    const judged = decided("pass", passes, [...needed, hasMakersStatement]);
+    return doubts.length === 0
+      ? judged
+      : { ...judged, message: "deviceDoubted", action: "caution", data: { doubt: doubts.join(", and ") } };
+  };
+
   switch (openPen.method.value) {
     case "none":
       return decided("fail", "none");
@@ -128,13 +152,12 @@ function judgePoint(study: Study, circuit: PointCircuit): Judgement<Message> {
     case "low-resistance-electrode":
       return judgeElectrode(study, circuit, facts);
     case "device-with-earth-reference":
-      if (openPen.hasEarthReference.state !== "known") return lacking(openPen.hasEarthReference);
-      return openPen.hasEarthReference.value
-        ? decided("pass", "earthReference", [openPen.hasEarthReference])
-        : decided("fail", "noEarthReference", [openPen.hasEarthReference]);
+      return isKnownAs(openPen.hasEarthReference, false)
+        ? decided("fail", "noEarthReference", [openPen.hasEarthReference])
+        : listedDevice("earthReference", openPen.hasEarthReference);
     case "device-with-voltage-window":
       return study.job.supply.phases === 1
-        ? decided("pass", "voltageWindow")
+        ? listedDevice("voltageWindow")
         : decided("fail", "windowOnThreePhase");
     case "other-device": {
       const { hasMakersStatement, recloses } = openPen;
@@ -150,6 +173,9 @@ function judgePoint(study: Study, circuit: PointCircuit): Judgement<Message> {
       return refer("isolatingTransformer", "electrical separation of the charge point");
   }
 }
+
+const isKnownAs = (fact: LocatedFact<boolean>, value: boolean): boolean =>
+  fact.state === "known" && fact.value === value;
 
 /** The electrode joined to the main earthing terminal, against the load that would return through it. */
 function judgeElectrode(

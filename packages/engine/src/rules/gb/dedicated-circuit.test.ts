@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { blankNode } from "../../job/blank.ts";
-import { known } from "../../job/index.ts";
+import { known, NOT_RECORDED } from "../../job/index.ts";
 import { type Changes, said } from "../../testing/findings.ts";
 import { soundJob } from "../../testing/sound-job.ts";
 import { dedicatedCircuit } from "./dedicated-circuit.ts";
@@ -23,6 +23,11 @@ const withoutWay = {
 describe(dedicatedCircuit.id, () => {
   it.each<[what: string, changes: Changes, says: string[]]>([
     ["alone behind its way", {}, ["pass own"]],
+    [
+      "drawn alone, and nothing known of its device yet",
+      { "nodes[way].overcurrent.ratingA": NOT_RECORDED },
+      ["cannot-tell notLookedAt nodes[way].overcurrent.ratingA"],
+    ],
     ["a lamp on the same way", withLamp, ["fail shared"]],
     ["straight from the board", withoutWay, ["fail unprotected"]],
   ])("%s", (_what, changes, says) => expect(said(dedicatedCircuit.id, changes)).toEqual(says));

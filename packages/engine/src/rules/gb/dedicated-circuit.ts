@@ -1,4 +1,5 @@
-import { rule, UNITED_KINGDOM } from "../rule.ts";
+import { missing } from "../../job/index.ts";
+import { cannotTell, factsOf, rule, UNITED_KINGDOM } from "../rule.ts";
 import { nodeSubject } from "../subjects.ts";
 
 /** A charge point shares its circuit with nothing. */
@@ -9,6 +10,8 @@ export const dedicatedCircuit = rule({
   jurisdictions: UNITED_KINGDOM,
   messages: {
     own: "{point} is alone behind {device}.",
+    notLookedAt:
+      "{point} is drawn alone behind {device}. Look at the board, or settle the design, and record the rating of the device.",
     shared: "{device} also feeds {others}. Give the charge point a circuit of its own.",
     unprotected: "No overcurrent device nearer than the cut-out protects {point}. Give it a way of its own.",
   },
@@ -24,8 +27,10 @@ export const dedicatedCircuit = rule({
         device: protectedBy.label,
         others: others.map((end) => end.label).join(", "),
       };
-      return others.length === 0
-        ? ({ subject, verdict: "pass", message: "own", data } as const)
-        : ({ subject, verdict: "fail", message: "shared", data } as const);
+      if (others.length > 0) return { subject, verdict: "fail", message: "shared", data } as const;
+      const { ratingA } = protectedBy.overcurrent;
+      return ratingA.state === "known"
+        ? ({ subject, verdict: "pass", message: "own", data, facts: factsOf(ratingA) } as const)
+        : cannotTell(subject, "notLookedAt", [missing(ratingA)], { data });
     }),
 });

@@ -68,7 +68,7 @@ const limitFor = ({ knowledge, figures, u0 }: Study, circuit: PointCircuit): Qua
 function judgeDesign(study: Study, circuit: PointCircuit): Judgement<Message> {
   const { knowledge, figures, job } = study;
   const limit = limitFor(study, circuit);
-  const loop = earthFaultLoop(study.externalImpedance, circuit.path, "hot", knowledge.circuits, figures);
+  const loop = earthFaultLoop(study.externalImpedance, circuit.earthPath, "hot", knowledge.circuits, figures);
   const lastRun = circuit.finalCables.findLast((cable) => typeof cable.run === "object")?.run;
   const isMeasured = job.supply.measuredZeOhm.state === "known";
   return compare({

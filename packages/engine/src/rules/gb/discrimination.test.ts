@@ -3,6 +3,8 @@ import { known, NOT_RECORDED } from "../../job/index.ts";
 import { type Changes, said } from "../../testing/findings.ts";
 import { discrimination } from "./discrimination.ts";
 
+const stated = "nodes[way].discriminatesUpToA";
+
 describe(discrimination.id, () => {
   it.each<[what: string, changes: Changes, says: string[]]>([
     [
@@ -19,12 +21,12 @@ describe(discrimination.id, () => {
     [
       "energy not published",
       { "nodes[way].overcurrent.curve": known("D") },
-      ["cannot-tell partialUnpublished figure: energy let through of Way"],
+      [`cannot-tell partialUnpublished ${stated}`],
     ],
     [
       "no curve for the old fuse",
       { "nodes[cut-out].overcurrent.standard": known("bs-1361-ii") },
-      ["cannot-tell noFigures figure: time-current curve of the main fuse"],
+      [`cannot-tell noFigures ${stated}`],
     ],
     [
       "already in overload",
@@ -32,6 +34,31 @@ describe(discrimination.id, () => {
         "nodes[way].overcurrent.ratingA": known(63),
         "nodes[way].overcurrent.curve": known("D"),
         "nodes[cut-out].overcurrent.ratingA": known(63),
+      },
+      ["fail overload"],
+    ],
+    [
+      "the maker states it up to the 1.18 kA prospective at the way",
+      { "nodes[way].overcurrent.curve": known("D"), [stated]: known(1200) },
+      ["pass stated"],
+    ],
+    [
+      "the maker states less",
+      { "nodes[way].overcurrent.curve": known("D"), [stated]: known(1000) },
+      ["pass statedPartly caution"],
+    ],
+    [
+      "the maker states it, no curve is held for the old fuse",
+      { "nodes[cut-out].overcurrent.standard": known("bs-1361-ii"), [stated]: known(6000) },
+      ["pass stated"],
+    ],
+    [
+      "the maker's statement does not save what fails in overload",
+      {
+        "nodes[way].overcurrent.ratingA": known(63),
+        "nodes[way].overcurrent.curve": known("D"),
+        "nodes[cut-out].overcurrent.ratingA": known(63),
+        [stated]: known(6000),
       },
       ["fail overload"],
     ],

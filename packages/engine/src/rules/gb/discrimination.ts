@@ -1,5 +1,5 @@
 import { prospectiveAt } from "../../circuits/index.ts";
-import { given } from "../../job/index.ts";
+import { given, missing } from "../../job/index.ts";
 import { discrimination as judgeDevices } from "../../protection/index.ts";
 import { decide, missingFigure } from "../../worked/index.ts";
 import {
@@ -15,7 +15,16 @@ import {
 import type { PointCircuit, Study } from "../study.ts";
 import { nodeSubject } from "../subjects.ts";
 
-type Message = "none" | "full" | "partial" | "partialUnpublished" | "overload" | "noFigures" | "unknown";
+type Message =
+  | "none"
+  | "full"
+  | "partial"
+  | "partialUnpublished"
+  | "stated"
+  | "statedPartly"
+  | "overload"
+  | "noFigures"
+  | "unknown";
 
 /** A fault at the charge point does not take the main fuse with it. */
 export const discrimination = rule<Message>({
@@ -27,12 +36,17 @@ export const discrimination = rule<Message>({
     none: "{point} has no device of its own.",
     full: "{device} clears before the main fuse up to the {fault} prospective there, by printed gates and energies.",
     partial:
-      "{device} clears before the main fuse up to {upTo}; above that the energy it may let through can melt the fuse. Worth knowing: after a short circuit at the charge point check the main fuse.",
+      "{device} clears before the main fuse up to {upTo}; above that the energy (I²t) it may let through can melt the fuse. Worth knowing: after a short circuit at the charge point check the main fuse.",
     partialUnpublished:
-      "{device} clears before the main fuse up to {upTo}; above that no energies are published for both. Ask the makers.",
+      "{device} clears before the main fuse up to {upTo}; above that no energies are published for both. Ask the maker of {device} for its discrimination table.",
+    stated:
+      "{device} clears before the main fuse up to {stated}, as its maker states; {fault} is prospective there.",
+    statedPartly:
+      "{device} clears before the main fuse up to {stated}, as its maker states; up to {fault} is prospective there, and that can melt the fuse. Worth knowing: after a short circuit at the charge point check the main fuse.",
     overload:
       "Already at {upTo} the main fuse may operate before {device}. Choose a smaller or quicker device.",
-    noFigures: "No time-current figures are held for {which}. Ask its maker for the curve.",
+    noFigures:
+      "No time-current figures are held for {which}. Ask the maker of {device} up to which fault current it states discrimination with the main fuse.",
     unknown: "Record the devices and the prospective fault current.",
   },
   judge: (study) => study.circuits.map((circuit) => judgePoint(study, circuit)),
@@ -44,6 +58,7 @@ function judgePoint(study: Study, circuit: PointCircuit): Judgement<Message> {
   const subject = nodeSubject(protectedBy, "overcurrent");
   if (protectedBy.kind === "cut-out")
     return { ...notApplicable(subject, "none"), data: { point: point.label } };
+  const stated = protectedBy.kind === "way" ? protectedBy.discriminatesUpToA : undefined;
   const below = protectedBy.overcurrent;
   const ahead = tree.cutOut.overcurrent;
   const origin = given(
@@ -79,6 +94,18 @@ function judgePoint(study: Study, circuit: PointCircuit): Judgement<Message> {
           : "–",
   };
   const common = { subject, data, facts, workings: [known.left] };
+  if (stated?.state === "known" && result.state !== "full" && result.state !== "none") {
+    const byMaker = {
+      ...common,
+      verdict: "pass",
+      data: { ...data, stated: shown(stated.value, "A", 0, "down") },
+      facts: [...facts, ...factsOf(stated)],
+    } as const;
+    return stated.value >= known.left.value * 1000
+      ? { ...byMaker, message: "stated" }
+      : { ...byMaker, message: "statedPartly", action: "caution" };
+  }
+  const wanted = (figure: string) => [stated === undefined ? missingFigure(figure) : missing(stated)];
   switch (result.state) {
     case "full":
       return { ...common, verdict: "pass", message: "full" };
@@ -90,10 +117,10 @@ function judgePoint(study: Study, circuit: PointCircuit): Judgement<Message> {
         : cannotTell(
             subject,
             "partialUnpublished",
-            [missingFigure(`energy let through of ${protectedBy.label}`)],
+            wanted(`energy let through of ${protectedBy.label}`),
             common,
           );
     case "cannot-tell":
-      return cannotTell(subject, "noFigures", [missingFigure(`time-current curve of ${data.which}`)], common);
+      return cannotTell(subject, "noFigures", wanted(`time-current curve of ${data.which}`), common);
   }
 }

@@ -23,7 +23,10 @@ import { newBuildingChargePoint } from "./new-building-charge-point.ts";
 import { operatorDeadline } from "./operator-deadline.ts";
 import { operatorRoute } from "./operator-route.ts";
 import { overloadProtection } from "./overload-protection.ts";
+import { polarity } from "./polarity.ts";
 import { protectiveConductor } from "./protective-conductor.ts";
+import { readingsAgree } from "./readings-agree.ts";
+import { recordingUsed } from "./recording-used.ts";
 import { residualDevice } from "./residual-device.ts";
 import { residualDeviceTime } from "./residual-device-time.ts";
 import { smartChargePoint } from "./smart-charge-point.ts";
@@ -44,6 +47,7 @@ export const GB_RULES: readonly Rule[] = [
   tails,
   earthingConductor,
   mainBonding,
+  recordingUsed,
   supplyCarriesDemand,
   operatorRoute,
   generationRoute,
@@ -67,7 +71,9 @@ export const GB_RULES: readonly Rule[] = [
   deadProof,
   transformerDirection,
   limitWithinSupply,
+  polarity,
   insulationResistance,
+  readingsAgree,
   residualDeviceTime,
   limiterResponse,
   limiterFailsSafe,

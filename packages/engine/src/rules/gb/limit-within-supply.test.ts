@@ -19,6 +19,11 @@ describe(limitWithinSupply.id, () => {
       ["fail above"],
     ],
     ["not set yet", { "limiter.limitA": NOT_RECORDED }, ["cannot-tell unknown limiter.limitA"]],
+    [
+      "fuse not known",
+      { "nodes[cut-out].overcurrent.ratingA": NOT_RECORDED },
+      ["cannot-tell supplyUnknown nodes[cut-out].overcurrent.ratingA"],
+    ],
     ["no load manager", { limiter: null }, ["not-applicable none"]],
   ])("%s", (_what, changes, says) => expect(said(limitWithinSupply.id, changes)).toEqual(says));
 });

@@ -1,4 +1,5 @@
 import { given } from "../../job/index.ts";
+import { isKnown } from "../../worked/index.ts";
 import { compare, notApplicable, rule, shownOf, UNITED_KINGDOM } from "../rule.ts";
 import { limiterSubject } from "./limiter-subject.ts";
 
@@ -15,6 +16,7 @@ export const limitWithinSupply = rule({
     within: "Limit set to {set}; the supply of {supply} less a margin of {margin} allows {allowed}.",
     above:
       "Limit set to {set}, but the supply of {supply} less a margin of {margin} allows {allowed}. Lower the setting.",
+    supplyUnknown: "Record the rating of the main fuse; the highest limit follows from it.",
     unknown: "Set the limit to {allowed} or less, read it back and record it.",
   },
   judge({ job, supplyLimit, margin, highestLimit }) {
@@ -26,7 +28,7 @@ export const limitWithinSupply = rule({
         check: { left: set, relation: "<=", right: highestLimit },
         holds: "within",
         broken: "above",
-        unknown: "unknown",
+        unknown: isKnown(highestLimit) ? "unknown" : "supplyUnknown",
         data: {
           set: shownOf(set, 1, "up"),
           supply: shownOf(supplyLimit, 1, "down"),

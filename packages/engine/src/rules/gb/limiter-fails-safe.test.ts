@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { known, NOT_RECORDED } from "../../job/index.ts";
 import { FAILURES } from "../../job/schema/limiter.ts";
 import { example } from "../../testing/examples.ts";
-import { type Changes, said } from "../../testing/findings.ts";
+import { type Changes, findingIds, said } from "../../testing/findings.ts";
 import { limiterFailsSafe } from "./limiter-fails-safe.ts";
 
 const untried = `cannot-tell notProved ${FAILURES.map((failure) => `limiter.failures[${failure}].offeredA`).join(" ")}`;
@@ -31,6 +31,11 @@ describe(limiterFailsSafe.id, () => {
       ["cannot-tell settingUnknown limiter.fallbackA", untried],
     ],
     [
+      "the fuse unknown",
+      { "nodes[cut-out].overcurrent.ratingA": NOT_RECORDED, "limiter.failures": [] },
+      ["cannot-tell roomUnknown nodes[cut-out].overcurrent.ratingA", untried],
+    ],
+    [
       "a failure tried, its result not recorded",
       { "limiter.failures[bus-lost].offeredA": NOT_RECORDED },
       [
@@ -46,6 +51,10 @@ describe(limiterFailsSafe.id, () => {
     ["no load manager", { limiter: null }, ["not-applicable none"]],
   ])("%s", (_what, changes, says) => expect(said(limiterFailsSafe.id, changes)).toEqual(says));
 
+  it("names each finding by its failure", () => {
+    const ids = findingIds(limiterFailsSafe.id, {});
+    expect(ids).toEqual(["limiter", ...FAILURES].map((name) => `limiter-fails-safe/${name}`));
+  });
   it("two points share what the worst line leaves them", () => {
     const hall = example("village-hall").document;
     const fallback = (eachA: number) =>

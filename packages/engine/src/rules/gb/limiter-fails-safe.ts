@@ -21,6 +21,7 @@ type Message =
   | "setting"
   | "settingHigh"
   | "settingUnknown"
+  | "roomUnknown"
   | "safe"
   | "unsafe"
   | "unknown"
@@ -39,6 +40,8 @@ export const limiterFailsSafe = rule<Message>({
       "Fallback set to {total} on {line} in all, but with the building at its most only {allowed} is left under the limit. Set it to {allowed} or less in all; below 6 A set 0.",
     settingUnknown:
       "Set the fallback to no more than {allowed} for all charge points on {line} together, read it back and record it.",
+    roomUnknown:
+      "What the charge points on {line} may take when the reading is lost follows from the demand and the main fuse. Record what is missing.",
     safe: "After {failure} the charge points take {total} on {line}; {allowed} is left.",
     unsafe:
       "After {failure} the charge points take {total} on {line}, but only {allowed} is left. Correct the fallback before leaving it in use.",
@@ -51,7 +54,7 @@ export const limiterFailsSafe = rule<Message>({
     if (limiter === null) return [notApplicable(limiterSubject("fallbackA"), "none")];
     const rooms = roomByLine(study);
     const proved = limiter.failures.map((item) =>
-      judgeOffer(rooms, item.offeredA, limiterSubject(`failures[${item.failure}].offeredA`), {
+      judgeOffer(rooms, item.offeredA, failureSubject(item.failure), {
         holds: "safe",
         broken: "unsafe",
         unknown: "unknown",
@@ -75,6 +78,12 @@ export const limiterFailsSafe = rule<Message>({
     }));
     return [setting, ...proved, cannotTell(untried, "notProved", lacks, { data: { failures } })];
   },
+});
+
+/** Told apart by the failure's name. */
+const failureSubject = (failure: string): Subject => ({
+  ...limiterSubject(`failures[${failure}].offeredA`),
+  id: failure,
 });
 
 interface Room {
@@ -133,7 +142,7 @@ function judgeOffer(
     check: { left: all, relation: "<=", right: worst.allowed },
     holds: say.holds,
     broken: say.broken,
-    unknown: say.unknown,
+    unknown: isKnown(worst.allowed) ? say.unknown : "roomUnknown",
     data: {
       total: shownOf(all, 1, "up"),
       allowed: shownOf(worst.allowed, 1, "down"),

@@ -11,6 +11,30 @@ describe(operatorDeadline.id, () => {
     ["a day late", { "supply.operator.notifiedOn": known("2026-12-16") }, "2026-11-25", ["fail late"]],
     ["not sent, the last day", unsent, "2026-12-15", ["cannot-tell due supply.operator.notifiedOn"]],
     ["not sent, the day after", unsent, "2026-12-16", ["fail overdue"]],
+    [
+      "sent, though the operator has to answer first",
+      { "supply.isLooped": known(true) },
+      "2026-11-25",
+      ["cannot-tell routeOpen supply.operator.answer"],
+    ],
+    [
+      "sent, though the operator refused",
+      { "supply.operator.answer": known("may-not-proceed") },
+      "2026-11-25",
+      ["cannot-tell routeOpen supply.operator.answer"],
+    ],
+    [
+      "sent, the service not looked at",
+      { "supply.serviceConcerns": NOT_RECORDED },
+      "2026-11-25",
+      ["cannot-tell routeOpen supply.serviceConcerns"],
+    ],
+    [
+      "not sent, and the operator has to answer first",
+      { ...unsent, "supply.isLooped": known(true) },
+      "2026-11-25",
+      ["cannot-tell routeOpen supply.operator.answer"],
+    ],
     ["not live yet", { "work.energisedOn": NOT_RECORDED }, "2026-11-25", ["not-applicable notYet"]],
   ])("%s", (_what, changes, onIso, says) =>
     expect(said(operatorDeadline.id, changes, { onIso })).toEqual(says),

@@ -2,6 +2,7 @@ import { missing } from "../../job/index.ts";
 import { addDays } from "../../quantities/index.ts";
 import { isKnown } from "../../worked/index.ts";
 import { cannotTell, factsOf, notApplicable, rule, type Subject, UNITED_KINGDOM } from "../rule.ts";
+import { operatorRouteOf } from "./operator-route.ts";
 
 const subject: Subject = { id: "supply", label: "the supply", path: "supply.operator.notifiedOn" };
 
@@ -17,8 +18,11 @@ export const operatorDeadline = rule({
     late: "Notified on {notified}, after the {due} it was due. Tell the operator and keep the answer.",
     overdue: "The notice was due by {due} and is not recorded. Send it today.",
     due: "Send the notice by {due} and record the day.",
+    routeOpen:
+      "Whether a notice afterwards is enough is not settled: see what the network operator must be told.",
   },
-  judge({ job, figures, inputs }) {
+  judge(study) {
+    const { job, figures, inputs } = study;
     const { energisedOn } = job.work;
     const { notifiedOn } = job.supply.operator;
     const days = figures("notifyDays");
@@ -29,19 +33,20 @@ export const operatorDeadline = rule({
     }
     const due = addDays(energisedOn.value, days.value);
     const facts = factsOf(energisedOn, notifiedOn);
-    if (notifiedOn.state === "known") {
-      const inTime = notifiedOn.value <= due;
+    if (notifiedOn.state === "known" && notifiedOn.value > due) {
       return [
-        {
-          subject,
-          verdict: inTime ? "pass" : "fail",
-          message: inTime ? "inTime" : "late",
-          data: { notified: notifiedOn.value, due },
-          facts,
-        },
+        { subject, verdict: "fail", message: "late", data: { notified: notifiedOn.value, due }, facts },
       ];
     }
-    if (inputs.onIso > due) return [{ subject, verdict: "fail", message: "overdue", data: { due }, facts }];
-    return [cannotTell(subject, "due", [missing(notifiedOn)], { data: { due }, facts })];
+    if (notifiedOn.state !== "known" && inputs.onIso > due)
+      return [{ subject, verdict: "fail", message: "overdue", data: { due }, facts }];
+    const route = operatorRouteOf(study);
+    if (route.verdict !== "pass") {
+      const lacks = route.missing ?? [missing(job.supply.operator.answer)];
+      return [cannotTell(subject, "routeOpen", lacks, { facts })];
+    }
+    return notifiedOn.state === "known"
+      ? [{ subject, verdict: "pass", message: "inTime", data: { notified: notifiedOn.value, due }, facts }]
+      : [cannotTell(subject, "due", [missing(notifiedOn)], { data: { due }, facts })];
   },
 });

@@ -44,19 +44,14 @@ describe(operatorRoute.id, () => {
       ["cannot-tell apply apply-first supply.operator.answer"],
     ],
     [
-      "over the fuse without a load manager, not live yet",
-      { limiter: null, "work.energisedOn": NOT_RECORDED, "demand.recordings[log].maximumA": known(70) },
+      "over the fuse without a load manager",
+      { limiter: null, "demand.recordings[log].maximumA": known(70) },
       ["cannot-tell aboveFuse apply-first supply.operator.answer"],
     ],
     [
-      "over the fuse even managed, not live yet",
-      { "work.energisedOn": NOT_RECORDED, "demand.recordings[log].maximumA": known(101) },
-      ["cannot-tell managedAboveFuse apply-first supply.operator.answer"],
-    ],
-    [
-      "over the fuse and already live",
+      "over the fuse even managed",
       { "demand.recordings[log].maximumA": known(101) },
-      ["fail aboveFuseInService apply-first"],
+      ["cannot-tell managedAboveFuse apply-first supply.operator.answer"],
     ],
     [
       "other premises",
@@ -107,5 +102,55 @@ describe(operatorRoute.id, () => {
       { "nodes[car].ratedA": NOT_RECORDED },
       ["cannot-tell demandUnknown nodes[car].ratedA"],
     ],
-  ])("%s", (_what, changes, says) => expect(said(operatorRoute.id, changes)).toEqual(says));
+  ])("not live yet: %s", (_what, changes, says) =>
+    expect(said(operatorRoute.id, { "work.energisedOn": NOT_RECORDED, ...changes })).toEqual(says),
+  );
+  it.each<[what: string, changes: Changes, says: string[]]>([
+    ["where a notice afterwards is enough", {}, ["pass notify notify-after"]],
+    [
+      "with the answer",
+      { "supply.isLooped": known(true), "supply.operator.answer": known("may-proceed") },
+      ["pass answered"],
+    ],
+    [
+      "over the fuse",
+      { "demand.recordings[log].maximumA": known(101) },
+      ["cannot-tell managedAboveFuse apply-first supply.operator.answer", "fail inService"],
+    ],
+    [
+      "over the threshold",
+      { "demand.recordings[log].maximumA": known(40) },
+      ["cannot-tell apply apply-first supply.operator.answer", "fail inService"],
+    ],
+    [
+      "looped, the operator not asked",
+      { "supply.isLooped": known(true) },
+      ["cannot-tell looped contact-operator supply.operator.answer", "fail inService"],
+    ],
+    [
+      "against the operator's answer",
+      { "supply.operator.answer": known("may-not-proceed") },
+      ["fail refused", "fail inService"],
+    ],
+    [
+      "over the threshold, the service not looked at",
+      { "demand.recordings[log].maximumA": known(40), "supply.serviceConcerns": NOT_RECORDED },
+      ["cannot-tell lookAtService supply.serviceConcerns", "fail inService"],
+    ],
+    [
+      "over the fuse, looped or not nobody knows",
+      { "demand.recordings[log].maximumA": known(101), "supply.isLooped": NOT_RECORDED },
+      ["cannot-tell serviceUnknown supply.isLooped", "fail inService"],
+    ],
+    [
+      "looped, the service not looked at",
+      { "supply.isLooped": known(true), "supply.serviceConcerns": NOT_RECORDED },
+      ["cannot-tell lookAtService supply.serviceConcerns", "fail inService"],
+    ],
+    [
+      "while the fuse is not known: nothing fails for want of a fact",
+      { "nodes[cut-out].overcurrent.ratingA": NOT_RECORDED },
+      ["cannot-tell fuseUnknown contact-operator nodes[cut-out].overcurrent.ratingA"],
+    ],
+  ])("in service %s", (_what, changes, says) => expect(said(operatorRoute.id, changes)).toEqual(says));
 });

@@ -1,4 +1,4 @@
-import { missing } from "../../job/index.ts";
+import { given, missing } from "../../job/index.ts";
 import { decide, isKnown, type Missing } from "../../worked/index.ts";
 import {
   type Action,
@@ -27,7 +27,7 @@ type Message =
   | "otherPremises"
   | "aboveFuse"
   | "managedAboveFuse"
-  | "aboveFuseInService"
+  | "inService"
   | "notify"
   | "notifyManaged"
   | "straddles"
@@ -62,8 +62,8 @@ export const operatorRoute = rule<Message>({
       "Maximum demand {unmanaged} on {unmanagedLine} is above the main fuse of {fuse}. Apply to the operator and wait before connecting, or limit the charge point.",
     managedAboveFuse:
       "Even managed, {managed} on {line} is above the main fuse of {fuse}: the building alone may be too much for it. Apply to the operator and wait.",
-    aboveFuseInService:
-      "In service already, and even managed {managed} on {line} is above the main fuse of {fuse}. Take the charge point out of use and apply to the operator.",
+    inService:
+      "In service since {day} without the operator's permission, which is needed first. Take the charge point out of use until the operator has given it.",
     notify:
       "Maximum demand {unmanaged} on {unmanagedLine} is not above {threshold}. Connect, then notify the operator within {days}.",
     notifyManaged:
@@ -73,38 +73,68 @@ export const operatorRoute = rule<Message>({
     apply:
       "Maximum demand {managed} on {line} is above {threshold}. Apply to the operator and wait before connecting.",
   },
-  judge: (study) => [judge(study)],
+  judge: (study) => {
+    const route = operatorRouteOf(study);
+    return [route, ...inServiceUnasked(study, route)];
+  },
 });
 
-function judge(study: Study): Judgement<Message> {
-  const { supply, site, work } = study.job;
-  const { operator } = supply;
-  const fuse = study.tree.cutOut.overcurrent.ratingA;
-  const facts = factsOf(
+/** A charge point that is live although the operator has to answer first and has not, or has refused. */
+function inServiceUnasked(study: Study, route: Judgement<Message>): readonly Judgement<Message>[] {
+  const { energisedOn } = study.job.work;
+  const { supply } = study.job;
+  const { answer } = supply.operator;
+  if (energisedOn.state !== "known") return [];
+  // What is not known of the service may hide that the demand alone asks for an answer.
+  const isSpecial = [supply.isLooped, supply.isUnmetered].some(
+    (fact) => fact.state === "known" && fact.value,
+  );
+  const isAsked =
+    answer.state === "known"
+      ? answer.value === "may-not-proceed"
+      : isSpecial || [route, demandRoute(study)].some(lacksAnswer(answer.path));
+  if (!isAsked) return [];
+  return [
+    {
+      subject: { ...subject, id: "in-service" },
+      verdict: "fail",
+      message: "inService",
+      data: { day: energisedOn.value },
+      facts: factsOf(energisedOn, answer),
+    },
+  ];
+}
+
+const lacksAnswer =
+  (path: string) =>
+  ({ missing: lacks }: Judgement<Message>): boolean =>
+    lacks?.some((item) => item.path === path) === true;
+
+const factsWeighed = ({ job: { supply, site } }: Study) =>
+  factsOf(
     supply.serviceConcerns,
     supply.isLooped,
     supply.isUnmetered,
     site.premises,
-    operator.answer,
-    operator.acceptsLimiter,
+    supply.operator.answer,
+    supply.operator.acceptsLimiter,
   );
+
+/** The route by itself, for other rules that depend on it. */
+export function operatorRouteOf(study: Study): Judgement<Message> {
+  const { supply, site } = study.job;
+  const { operator, serviceConcerns } = supply;
+  const fuse = study.tree.cutOut.overcurrent.ratingA;
+  const facts = factsWeighed(study);
   const decided = (
     verdict: "pass" | "fail",
     message: Message,
     action?: Action,
     data = {},
-  ): Judgement<Message> => ({
-    subject,
-    verdict,
-    message,
-    data,
-    facts,
-    ...(action && { action }),
-  });
+  ): Judgement<Message> => ({ subject, verdict, message, data, facts, ...(action && { action }) });
   const wait = (message: Message, lacks: readonly Missing[], action?: Action): Judgement<Message> =>
     cannotTell(subject, message, lacks, { facts, ...(action && { action }) });
 
-  const { serviceConcerns } = supply;
   if (serviceConcerns.state === "known" && serviceConcerns.value.length > 0) {
     const signs = serviceConcerns.value.map((sign) => sign.replaceAll("-", " ")).join(", ");
     return decided("fail", "unsafe", "stop", { signs });
@@ -124,7 +154,15 @@ function judge(study: Study): Judgement<Message> {
     (fact) => fact.state !== "known",
   );
   if (unseen.length > 0) return wait("serviceUnknown", unseen.map(missing));
+  return demandRoute(study);
+}
 
+/** What the demand asks for, once nothing about the service itself stands in the way. */
+function demandRoute(study: Study): Judgement<Message> {
+  const { supply, site } = study.job;
+  const { operator } = supply;
+  const facts = factsWeighed(study);
+  const answer = [missing(operator.answer)];
   const unmanaged = worstLine(study.demand, (line) => line.unmanaged.high);
   const managed = worstLine(study.demand, managedOrAll);
   const threshold = study.figures("notifyThresholdA");
@@ -140,14 +178,15 @@ function judge(study: Study): Judgement<Message> {
     const lacks = [within, managedWithin, withinFuse].flatMap((item) =>
       item.state === "unknown" ? item.missing : [],
     );
-    return wait("demandUnknown", [...new Map(lacks.map((item) => [item.path, item])).values()]);
+    const once = [...new Map(lacks.map((item) => [item.path, item])).values()];
+    return cannotTell(subject, "demandUnknown", once, { facts });
   }
   const data: Record<string, Datum> = {
     unmanaged: shownOf(unmanaged.quantity, 1, "up"),
     managed: shownOf(managed.quantity, 1, "up"),
     unmanagedLine: unmanaged.line.line,
     line: managed.line.line,
-    fuse: { value: fuse.value, unit: "A", decimals: 0, rounding: "nearest" },
+    fuse: shownOf(given(study.tree.cutOut.overcurrent.ratingA, "In"), 0),
     threshold: shownOf(threshold, 0),
     days: shownOf(study.figures("notifyDays"), 0),
   };
@@ -163,9 +202,6 @@ function judge(study: Study): Judgement<Message> {
     cannotTell(subject, message, lacks, { ...compared, action: "apply-first" });
 
   if (withinFuse.state === "broken") {
-    if (work.energisedOn.state === "known") {
-      return { ...compared, subject, verdict: "fail", message: "aboveFuseInService", action: "apply-first" };
-    }
     return apply(study.job.limiter === null ? "aboveFuse" : "managedAboveFuse");
   }
   if (site.premises.state === "known" && site.premises.value !== "dwelling") return apply("otherPremises");

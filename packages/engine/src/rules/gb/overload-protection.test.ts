@@ -24,7 +24,18 @@ describe(overloadProtection.id, () => {
     [
       "a semi-enclosed fuse is slow: 32 / 0.725",
       { "nodes[way].overcurrent.standard": known("bs-3036"), "cables[way-to-car].run.method": known("100") },
-      ["pass load", "pass cable", "pass cable", "fail cableBelow"],
+      ["pass load", "pass cable", "pass cable", "fail cableFactoredBelow"],
+    ],
+    [
+      "in the ground a device is slow too: 32 / 0.9",
+      {
+        "cables[way-to-car].run.method": known("D"),
+        "cables[way-to-car].run.construction": known("armoured"),
+        "cables[way-to-car].run.soilThermalResistivityKmW": known(2.5),
+        "cables[way-to-car].run.burialDepthM": known(0.6),
+        "cables[way-to-car].run.ambientC": known(20),
+      },
+      ["pass load", "pass cable", "pass cable", "pass cableFactored"],
     ],
     [
       "tails too thin for the fuse",

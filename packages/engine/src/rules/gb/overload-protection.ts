@@ -6,7 +6,16 @@ import { cannotTell, compare, type Judgement, rule, shownOf, UNITED_KINGDOM } fr
 import type { PointCircuit, Study } from "../study.ts";
 import { cableSubject, nodeSubject, undescribed } from "../subjects.ts";
 
-type Message = "load" | "loadAbove" | "loadUnknown" | "cable" | "cableBelow" | "cableUnknown" | "notSurveyed";
+type Message =
+  | "load"
+  | "loadAbove"
+  | "loadUnknown"
+  | "cable"
+  | "cableBelow"
+  | "cableFactored"
+  | "cableFactoredBelow"
+  | "cableUnknown"
+  | "notSurveyed";
 
 /** The device carries the load and protects every cable on the way against overload: Ib ≤ In ≤ Iz. */
 export const overloadProtection = rule<Message>({
@@ -22,6 +31,10 @@ export const overloadProtection = rule<Message>({
     cable: "{cable}: {capacity} as laid, protected at {protection}.",
     cableBelow:
       "{cable}: {capacity} as laid is less than the {protection} that protects it. Choose a larger cable, a better route, or a smaller device.",
+    cableFactored:
+      "{cable}: {capacity} as laid. {which} of {rating} asks for {protection}: its rating divided by {factor}, so that an overload stays within what the cable stands.",
+    cableFactoredBelow:
+      "{cable}: {capacity} as laid. {which} of {rating} asks for {protection}: its rating divided by {factor}, so that an overload stays within what the cable stands. Choose a larger cable, a better route, or a smaller device.",
     cableUnknown: "{cable}: record what is missing to work out its capacity.",
     notSurveyed: "{cable} is on the way to a charge point and has not been described.",
   },
@@ -67,41 +80,45 @@ function judgeCable(study: Study, cable: SupplyCable): Judgement<Message> {
   const rating = given(guard.overcurrent.ratingA, "In");
   const loaded = cable.lines.length === 1 ? 2 : 3;
   const capacity = currentCapacity(cable.run, loaded, knowledge.circuits, figures);
-  const protection = protectionDemand(cable.run, rating, guard.overcurrent.standard, study);
+  const slow = slowDevice(cable.run, guard.overcurrent.standard, figures);
+  const protection = slow === null ? rating : capacityBehind(rating, slow.Cc);
   return compare({
     subject: cableSubject(cable, "lineMm2"),
     check: { left: protection, relation: "<=", right: capacity },
-    holds: "cable",
-    broken: "cableBelow",
+    holds: slow === null ? "cable" : "cableFactored",
+    broken: slow === null ? "cableBelow" : "cableFactoredBelow",
     unknown: "cableUnknown",
-    data: { ...name, capacity: shownOf(capacity, 1, "down"), protection: shownOf(protection, 1, "up") },
+    data: {
+      ...name,
+      capacity: shownOf(capacity, 1, "down"),
+      protection: shownOf(protection, 1, "up"),
+      ...(slow && { which: slow.which, rating: shownOf(rating, 0), factor: shownOf(slow.Cc, 3) }),
+    },
     turnsOn: guard.overcurrent.ratingA,
   });
 }
 
-/**
- * Capacity a cable needs to be protected: In, or more where the device is slower to blow than a cable's
- * overload allows: a semi-enclosed fuse, or a cable in the ground.
- */
-function protectionDemand(
+/** A device slower to act than a cable's overload allows: a semi-enclosed fuse, or any before a cable in the ground. */
+function slowDevice(
   run: CableRun,
-  rating: Quantity,
   standard: LocatedFact<string>,
-  { figures }: Study,
-): Quantity {
-  const named = {
+  figures: Study["figures"],
+): { readonly which: string; readonly Cc: Quantity } | null {
+  if (standard.state === "known" && standard.value === "bs-3036")
+    return { which: "A semi-enclosed fuse", Cc: figures("semiEnclosedFuseFactor") };
+  if (run.method.state === "known" && run.method.value === "D")
+    return { which: "In the ground a device", Cc: figures("buriedOverloadFactor") };
+  return null;
+}
+
+/** Capacity that a cable needs behind a slow device. */
+const capacityBehind = (rating: Quantity, Cc: Quantity): Quantity =>
+  step({
     symbol: "Iz_min",
     label: "capacity needed for protection",
     unit: "A",
     clause: "overload-coordination",
-  };
-  const isSemiEnclosed = standard.state === "known" && standard.value === "bs-3036";
-  const isBuried = run.method.state === "known" && run.method.value === "D";
-  const Cc = isSemiEnclosed
-    ? figures("semiEnclosedFuseFactor")
-    : isBuried
-      ? figures("buriedOverloadFactor")
-      : null;
-  if (Cc === null) return rating;
-  return step({ ...named, formula: "In / Cc", inputs: { In: rating, Cc }, compute: ({ In, Cc }) => In / Cc });
-}
+    formula: "In / Cc",
+    inputs: { In: rating, Cc },
+    compute: ({ In, Cc }) => In / Cc,
+  });

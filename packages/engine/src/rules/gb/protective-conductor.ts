@@ -19,13 +19,13 @@ type Message = "byTable" | "adiabatic" | "tooSmall" | "unknown" | "absent" | "no
 /** The protective conductor of the final circuit stands a fault until it is cleared. */
 export const protectiveConductor = rule<Message>({
   id: "protective-conductor",
-  title: "The protective conductor is large enough",
+  title: "The protective conductor (CPC) is large enough",
   stage: "size",
   jurisdictions: UNITED_KINGDOM,
   messages: {
     byTable: "{cable}: {size}; the table asks for {least}.",
     adiabatic:
-      "{cable}: {size}; {least} is enough for the energy of a fault, though the table alone would ask for more.",
+      "{cable}: {size}; {least} is enough for the energy (I²t) of a fault, though the table alone would ask for more.",
     tooSmall: "{cable}: {size} is less than the {least} a fault asks for. Use a larger protective conductor.",
     unknown: "{cable}: record what is missing to judge the protective conductor.",
     absent: "{cable} has no protective conductor. Provide one.",
@@ -90,7 +90,7 @@ function leastAdiabatic(study: Study, circuit: PointCircuit, cable: SupplyCable)
   const k = protectiveConstant(cable.run, knowledge.circuits);
   const energy = letThrough(device, study);
   if (isKnown(energy)) return adiabaticSizeFromEnergy(energy, k);
-  const zs = earthFaultLoop(externalImpedance, circuit.path, "hot", knowledge.circuits, figures);
+  const zs = earthFaultLoop(externalImpedance, circuit.earthPath, "hot", knowledge.circuits, figures);
   const current = earthFaultCurrent(zs, u0, figures);
   if (!isKnown(current)) return adiabaticSize(current, current, k);
   return adiabaticSize(

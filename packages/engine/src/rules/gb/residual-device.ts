@@ -9,7 +9,7 @@ type Message = "none" | "shared" | "own" | "tooLarge" | "singlePole" | "unknown"
 /** Each charge point has a sensitive residual current device of its own that opens every live conductor. */
 export const residualDevice = rule<Message>({
   id: "residual-device",
-  title: "Each charge point has its own residual current device",
+  title: "Each charge point has its own residual current device (RCD)",
   stage: "size",
   jurisdictions: UNITED_KINGDOM,
   messages: {

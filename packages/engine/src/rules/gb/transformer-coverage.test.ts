@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { known, NOT_RECORDED } from "../../job/index.ts";
 import { type Changes, said } from "../../testing/findings.ts";
 import { transformerCoverage } from "./transformer-coverage.ts";
 
@@ -11,6 +12,19 @@ describe(transformerCoverage.id, () => {
       ["fail misses"],
     ],
     ["on the neutral", { "metering.currentTransformers[ct1].conductor": "N" }, ["fail onNeutral"]],
+    [
+      "drawn there, and nothing known of it yet",
+      { "metering.currentTransformers[ct1].arrow": NOT_RECORDED },
+      ["cannot-tell notLookedAt metering.currentTransformers[ct1].ratedPrimaryA"],
+    ],
+    [
+      "planned there, not fitted yet",
+      {
+        "metering.currentTransformers[ct1].arrow": NOT_RECORDED,
+        "metering.currentTransformers[ct1].ratedPrimaryA": known(100),
+      },
+      ["pass seesAll"],
+    ],
     ["none", { "metering.currentTransformers": [] }, ["fail lineUnseen"]],
     ["undecided", { metering: null }, ["cannot-tell noMeter metering"]],
     ["no load manager", { limiter: null }, ["not-applicable none"]],

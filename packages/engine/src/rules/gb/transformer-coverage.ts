@@ -1,9 +1,18 @@
+import { missing } from "../../job/index.ts";
 import type { Line } from "../../quantities/index.ts";
 import { transformerView } from "../../supply/index.ts";
-import { cannotTell, type Judgement, notApplicable, rule, type Subject, UNITED_KINGDOM } from "../rule.ts";
+import {
+  cannotTell,
+  factsOf,
+  type Judgement,
+  notApplicable,
+  rule,
+  type Subject,
+  UNITED_KINGDOM,
+} from "../rule.ts";
 import type { Study } from "../study.ts";
 
-type Message = "none" | "noMeter" | "seesAll" | "misses" | "lineUnseen" | "onNeutral";
+type Message = "none" | "noMeter" | "seesAll" | "notLookedAt" | "misses" | "lineUnseen" | "onNeutral";
 
 const subjectOf = (line: Line): Subject => ({
   id: `line-${line}`,
@@ -22,6 +31,8 @@ export const transformerCoverage = rule<Message>({
     noMeter:
       "Decide where the current transformers go: on each line, before every split, so that they see all that the main fuse carries.",
     seesAll: "{transformer} on {cable} sees everything the main fuse carries on {line}.",
+    notLookedAt:
+      "{transformer} is drawn on {cable}, where it would see everything the main fuse carries on {line}. Settle that this is its place, and record its plate.",
     misses:
       "{transformer} on {cable} does not see {misses}. Move it upstream of the split, next to the cut-out.",
     lineUnseen: "No current transformer watches {line}. The load manager is blind on that line; fit one.",
@@ -63,6 +74,12 @@ function judgeLine({ job, tree }: Study, line: Line): Judgement<Message> {
     misses: best.misses.map((end) => end.label).join(", "),
   };
   const at = { ...subject, path: `metering.currentTransformers[${best.transformer.id}].cable` };
-  if (best.seesAll) return { subject: at, verdict: "pass", message: "seesAll", data };
+  if (best.seesAll) {
+    const { arrow, output, ratedPrimaryA } = best.transformer;
+    const facts = factsOf(arrow, output, ratedPrimaryA);
+    return facts.length === 0
+      ? cannotTell(at, "notLookedAt", [missing(ratedPrimaryA)], { data })
+      : { subject: at, verdict: "pass", message: "seesAll", data, facts };
+  }
   return { subject: at, verdict: "fail", message: best.line === null ? "onNeutral" : "misses", data };
 }
