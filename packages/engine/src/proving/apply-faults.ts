@@ -145,6 +145,7 @@ export const FAULT_IDS = Object.keys(EFFECTS) as readonly FaultId[];
  * between site and register, as docs/fault-model.md lists them.
  */
 export const faultyChain = (lines: number, faults: readonly Fault[]): Chain =>
-  [...faults]
-    .sort((a, b) => placeOf(a) - placeOf(b))
-    .reduce((chain, fault) => (EFFECTS[fault.id] as Effect<FaultId>)(chain, fault), soundChain(lines));
+  (faults.length < 2 ? faults : [...faults].sort((a, b) => placeOf(a) - placeOf(b))).reduce(
+    (chain, fault) => (EFFECTS[fault.id] as Effect<FaultId>)(chain, fault),
+    soundChain(lines),
+  );

@@ -57,6 +57,9 @@ export class Likelihood {
 
   private readonly row: Float64Array;
   private readonly gain: Float64Array;
+  /** Places of the state that the last projected reading bears on. */
+  private readonly touched: Int32Array;
+  private touchedCount = 0;
   private readonly before: Float64Array;
   private readonly lines: number;
   private readonly volts: Float64Array;
@@ -79,6 +82,7 @@ export class Likelihood {
     this.covariance = new Float64Array(this.size * this.size);
     this.row = new Float64Array(this.size);
     this.gain = new Float64Array(this.size);
+    this.touched = new Int32Array(this.size);
     this.before = new Float64Array(this.size);
     this.volts = lineVoltages(evidence);
     this.voltageIsRead = evidence.steps.some((step) => step.V.some((value) => !Number.isNaN(value)));
@@ -300,7 +304,7 @@ export class Likelihood {
     const noise = floor * floor + RANDOM_VAR * (value * value + twin * twin) + (resolution * resolution) / 12;
     this.index = c;
     this.quantity = isReactive ? "Q" : "P";
-    return this.update(value, expected, noise);
+    return Math.min(this.update(value, expected, noise), censored(resolution));
   }
 
   private totalPower(
@@ -327,7 +331,7 @@ export class Likelihood {
     }
     this.index = 0;
     this.quantity = isReactive ? "total Q" : "total P";
-    return this.update(value, expected, noise);
+    return Math.min(this.update(value, expected, noise), censored(resolution));
   }
 
   private addPowerRow(model: ObservationModel, step: EvidenceStep, c: number, isReactive: boolean): void {
@@ -401,7 +405,7 @@ export class Likelihood {
         state.set(before);
         this.index = c;
         this.quantity = "I";
-        return this.update(value, linear, noise);
+        return Math.min(this.update(value, linear, noise), censored(resolution));
       }
       const variance = this.project(noise);
       const factor = (value - linear) / variance;
@@ -487,8 +491,9 @@ export class Likelihood {
     if (value === 0 && expected === 0) return censored(resolution);
     const relative = Number.isNaN(step.V[c] as number) ? 0.04 : 0.008;
     const most = relative * Math.max(value, expected);
-    const floor = CURRENT_FLOOR * model.scale;
-    return logDensity(value - expected, floor * floor + most * most + resolution * resolution);
+    const floor = IDENTITY_FLOOR * model.scale;
+    const variance = floor * floor + most * most + (resolution * resolution) / 12;
+    return Math.min(logDensity(value - expected, variance), censored(resolution));
   }
 
   private clamp(model: ObservationModel, step: EvidenceStep, k: number, value: number): number {
@@ -551,7 +556,7 @@ export class Likelihood {
 
   /** Covariance times row into `gain`; returns the variance of the reading. */
   private project(noise: number): number {
-    const { size, row, covariance, gain } = this;
+    const { size, row, covariance, gain, touched } = this;
     gain.fill(0);
     for (let j = 0; j < size; j++) {
       const weight = row[j] as number;
@@ -561,27 +566,37 @@ export class Likelihood {
         gain[i] = (gain[i] as number) + weight * (covariance[base + i] as number);
     }
     let variance = noise;
-    for (let i = 0; i < size; i++) variance += (gain[i] as number) * (row[i] as number);
+    let count = 0;
+    for (let i = 0; i < size; i++) {
+      const weight = gain[i] as number;
+      if (weight === 0) continue;
+      touched[count++] = i;
+      variance += weight * (row[i] as number);
+    }
+    this.touchedCount = count;
     return variance;
   }
 
   private update(value: number, expected: number, noise: number): number {
-    const { size, covariance, state, gain } = this;
+    const { size, covariance, state, gain, touched } = this;
     const variance = this.project(noise);
+    const { touchedCount } = this;
     const innovation = value - expected;
     if (this.watcher !== null) {
       const { stepIndex: step, index, quantity } = this;
       this.watcher({ step, index, quantity, value, expected, variance });
     }
     const factor = innovation / variance;
-    for (let i = 0; i < size; i++) {
+    for (let a = 0; a < touchedCount; a++) {
+      const i = touched[a] as number;
       const weight = gain[i] as number;
-      if (weight === 0) continue;
       state[i] = (state[i] as number) + weight * factor;
       const base = i * size;
       const scaled = weight / variance;
-      for (let j = 0; j < size; j++)
+      for (let b = 0; b < touchedCount; b++) {
+        const j = touched[b] as number;
         covariance[base + j] = (covariance[base + j] as number) - scaled * (gain[j] as number);
+      }
     }
     return logDensity(innovation, variance);
   }
@@ -604,6 +619,8 @@ const UNRELATED_A = 25;
 const RANDOM_VAR = 0.005 ** 2;
 const POWER_FLOOR = 15;
 const CURRENT_FLOOR = 0.08;
+/** By how much one meter's own current, voltage and powers may disagree at the low end. [A] */
+const IDENTITY_FLOOR = 0.02;
 /** Relative, squared, of a supply whose voltage nobody read. */
 const UNREAD_VOLTAGE_VAR = 0.02 ** 2;
 const PASSES = 3;
@@ -613,7 +630,10 @@ const BEST_STEP = 30;
 const LOG_2PI = Math.log(2 * Math.PI);
 const logDensity = (difference: number, variance: number): number =>
   -0.5 * (LOG_2PI + Math.log(variance) + (difference * difference) / variance);
-/** A reading of exactly the least or the most a meter shows: as likely as one step of its display. */
+/**
+ * Greatest density of a reading: all of it within one step of the display. So of a dead channel's zero,
+ * and of one that stands at the most it can show.
+ */
 const censored = (resolution: number): number => -Math.log(resolution);
 const isSilent = (value: number): boolean => value === 0 || Number.isNaN(value);
 
@@ -654,15 +674,15 @@ function lineVoltages({ lines, steps }: Evidence): Float64Array {
   });
 }
 
-const loadScale = (driftA: number): LoadScale => ({
-  meanW: 1000,
-  sdW: 1500,
-  tan: 0.2,
-  sdVar: 450,
-  driftW: SUPPLY_V * driftA,
-  driftVar: SUPPLY_V * driftA * 0.35,
+/** Own judgement, from what a dwelling or a small hall draws on one line. */
+const TYPICAL = { meanW: 1000, sdW: 1500, tan: 0.2, sdVar: 450 };
+const drifting = (amps: number, reactive: number) => ({
+  driftW: SUPPLY_V * amps,
+  driftVar: SUPPLY_V * amps * reactive,
 });
 
-export const QUIET_LOAD = loadScale(0.25);
-export const USUAL_LOAD = loadScale(1);
-export const RESTLESS_LOAD = loadScale(8);
+/** How buildings behave while they are tested. The mixture of the first three is what is usually met. */
+export const QUIET_LOAD: LoadScale = { ...TYPICAL, ...drifting(0.25, 0.35) };
+export const SMALL_LOAD: LoadScale = { meanW: 600, sdW: 900, tan: 0.2, sdVar: 220, ...drifting(0.6, 0.25) };
+export const USUAL_LOAD: LoadScale = { ...TYPICAL, ...drifting(1, 0.35) };
+export const RESTLESS_LOAD: LoadScale = { ...TYPICAL, ...drifting(8, 0.35) };

@@ -1,6 +1,13 @@
 import { type Evidence, isShowable, type UndoneEvidence, withoutDecoding } from "./evidence.ts";
 import { type Hypothesis, PRIOR } from "./hypotheses.ts";
-import { Likelihood, QUIET_LOAD, RESTLESS_LOAD, USUAL_LOAD } from "./likelihood.ts";
+import {
+  Likelihood,
+  type LoadScale,
+  QUIET_LOAD,
+  RESTLESS_LOAD,
+  SMALL_LOAD,
+  USUAL_LOAD,
+} from "./likelihood.ts";
 
 export interface Weighed {
   readonly hypothesis: Hypothesis;
@@ -32,7 +39,7 @@ export function weigh(all: readonly Hypothesis[], evidence: Evidence): Weighing 
   const somethingElse = Math.log(PRIOR.other) + broadDensity(evidence);
   const chosen = isRestless
     ? logLikelihoods(all, evidence, new Likelihood(evidence, RESTLESS_LOAD))
-    : withQuietLoad(all, evidence, usual);
+    : withOtherLoads(all, evidence, usual);
   const logPosterior = chosen.map((value, index) => value + (all[index] as Hypothesis).logPrior);
   const most = Math.max(somethingElse, ...logPosterior);
   const sum = logPosterior.reduce(
@@ -56,25 +63,34 @@ export function weigh(all: readonly Hypothesis[], evidence: Evidence): Weighing 
   };
 }
 
-/** A building may be quiet instead: the two are mixed wherever a hypothesis still counts. */
-function withQuietLoad(all: readonly Hypothesis[], evidence: Evidence, usual: Float64Array): Float64Array {
-  const most = Math.max(...usual);
-  const counting = all.filter((_, index) => (usual[index] as number) > most - SLACK);
-  const quiet = logLikelihoods(counting, evidence, new Likelihood(evidence, QUIET_LOAD));
+/** A building may be quiet or small instead: all are mixed wherever a hypothesis still counts. */
+function withOtherLoads(all: readonly Hypothesis[], evidence: Evidence, usual: Float64Array): Float64Array {
+  const most = usual.reduce((best, value) => Math.max(best, value), Number.NEGATIVE_INFINITY);
+  const counts = (value: number): boolean => value > most - SLACK;
+  const counting = all.filter((_, index) => counts(usual[index] as number));
+  const under = (scale: LoadScale): Float64Array =>
+    logLikelihoods(counting, evidence, new Likelihood(evidence, scale));
+  const quiet = under(QUIET_LOAD);
+  const small = under(SMALL_LOAD);
   let at = 0;
   return usual.map((value) => {
-    if (!(value > most - SLACK)) return Number.NEGATIVE_INFINITY;
-    const other = quiet[at++] as number;
-    const larger = Math.max(value, other);
+    if (!counts(value)) return Number.NEGATIVE_INFINITY;
+    const others = [quiet[at] as number, small[at] as number] as const;
+    at++;
+    const larger = Math.max(value, ...others);
     return (
       larger +
-      Math.log(LOAD_SHARES.usual * Math.exp(value - larger) + LOAD_SHARES.quiet * Math.exp(other - larger))
+      Math.log(
+        LOAD_SHARES.usual * Math.exp(value - larger) +
+          LOAD_SHARES.quiet * Math.exp(others[0] - larger) +
+          LOAD_SHARES.small * Math.exp(others[1] - larger),
+      )
     );
   });
 }
 
 /** How often a building's own load moves between steps as each scale says. Own judgement. */
-const LOAD_SHARES = { quiet: 0.4, usual: 0.5, restless: 0.1 };
+const LOAD_SHARES = { quiet: 0.3, small: 0.3, usual: 0.3, restless: 0.1 };
 /** A hypothesis this far behind the best, as a logarithm, no longer counts. */
 const SLACK = 16;
 const SINGLES_TO_TRY = 250;

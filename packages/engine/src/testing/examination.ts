@@ -2,7 +2,8 @@ import { faultyChain } from "../proving/apply-faults.ts";
 import type { ChainDesign } from "../proving/chain-design.ts";
 import { decodedReading } from "../proving/decoding.ts";
 import type { Evidence, EvidenceStep } from "../proving/evidence.ts";
-import type { Fault } from "../proving/fault.ts";
+import type { Fault, FaultId } from "../proving/fault.ts";
+import type { Hypothesis } from "../proving/hypotheses.ts";
 import {
   canBePaired,
   type FaultWeights,
@@ -10,6 +11,7 @@ import {
   possibleFaults,
 } from "../proving/possible-faults.ts";
 import { predictReading } from "../proving/predict-reading.ts";
+import { weigh } from "../proving/weigh.ts";
 import {
   type Complex,
   complex,
@@ -19,6 +21,9 @@ import {
   multiply,
   polar,
 } from "../quantities/index.ts";
+
+/** A heater of known power, switched on in the single-phase examination. [W] */
+const HEATER_W = 2000;
 
 /** Readings a person may have, from all there are to one number on a display. */
 export const OBSERVABLES = {
@@ -79,8 +84,10 @@ export function question(
   const angles = lines.map(() => between(-1, 1) * (Math.PI / 180));
   const coarse = random() < 0.3;
   const digits = { V: 0.1, I: coarse ? 0.1 : 0.01, P: coarse ? 10 : 1, Q: coarse ? 10 : 1 };
-  const stepLines: (number | null)[] = n === 1 ? [null, 0, 0, 0] : [null, 0, 1, 2];
-  const amps = n === 1 ? [0, 6, 16, 32] : [0, 32, 32, 32];
+  const stepLines: (number | null)[] = n === 1 ? [null, 0, 0, null] : [null, 0, 1, 2];
+  const amps = n === 1 ? [0, 16, 32, 0] : [0, 32, 32, 32];
+  const heaterW = n === 1 ? [0, 0, 0, HEATER_W] : [0, 0, 0, 0];
+  const heaterShare = between(0.94, 1.06);
   const kept = OBSERVABLES[observables];
   const steps = stepLines.map((on, s): EvidenceStep => {
     const chain = (s + looseFrom) % 2 === 0 ? loose : firm;
@@ -91,7 +98,7 @@ export function question(
         load.var = Math.max(0, load.var + 60 * normal());
       }
       const V = polar(volts[k] as number, LINE_ANGLE_RAD[LINES[k] as (typeof LINES)[number]]);
-      const B = conjugate(divided(complex(load.W, load.var), V));
+      const B = conjugate(divided(complex(load.W + (heaterW[s] as number) * heaterShare, load.var), V));
       const carW = on === k ? (amps[s] as number) * carShare * (volts[k] as number) : 0;
       return { V, B, E: conjugate(divided(complex(carW, 0.04 * carW), V)) };
     });
@@ -128,7 +135,7 @@ export function question(
       read[name].map((value) => (kept[name] ? (value ?? Number.NaN) : Number.NaN));
     return {
       carA: lines.map((k) => (on === k ? (amps[s] as number) * 0.96 : 0)),
-      loadW: lines.map(() => 0),
+      loadW: lines.map(() => heaterW[s] as number),
       mayExport: false,
       V: channel("V"),
       I: channel("I"),
@@ -191,3 +198,77 @@ function varied(fault: Fault, between: (low: number, high: number) => number): F
       return fault;
   }
 }
+
+/** Parameters nature draws from a range: a diagnosis that names the fault need not hit them. */
+const FREE_PARAMETERS: Readonly<Partial<Record<FaultId, string>>> = {
+  F24: "factor",
+  F34: "x",
+  F35: "x",
+  F36: "angleRad",
+  F39: "factor",
+  F44: "amps",
+  F45: "share",
+};
+
+/** A fault as the examiner compares it. */
+function causeOf(fault: Fault): string {
+  const free = FREE_PARAMETERS[fault.id];
+  const shares = fault.id === "F65" && fault.shares.every((share) => share > 0 && share < 1);
+  return JSON.stringify({ ...fault, ...(free && { [free]: 0 }), ...(shares && { shares: "less" }) });
+}
+const causesOf = (faults: readonly Fault[]): string => faults.map(causeOf).sort().join(" ");
+
+/** Result of one paper of the examination. */
+export interface Marks {
+  readonly questions: number;
+  /** Truth is the first answer, or one that these readings cannot part from it. */
+  readonly right: number;
+  /** Answers given at nine tenths or more, and how many of them were right. */
+  readonly sure: number;
+  readonly sureAndRight: number;
+  /** Not sure of anything. */
+  readonly undecided: number;
+}
+
+/** Sets one paper: many questions with the same number of faults and the same observables. */
+export function examine(
+  design: ChainDesign,
+  weights: FaultWeights,
+  prepared: readonly Hypothesis[],
+  paper: {
+    readonly faultCount: number;
+    readonly observables: Observables;
+    readonly questions: number;
+    readonly seed: number;
+  },
+): Marks {
+  const random = randomNumbers(paper.seed);
+  const marks = { questions: 0, right: 0, sure: 0, sureAndRight: 0, undecided: 0 };
+  for (; marks.questions < paper.questions; marks.questions++) {
+    const { faults, evidence } = question(design, weights, paper.faultCount, paper.observables, random);
+    const [top] = weigh(prepared, evidence).classes;
+    const truth = causesOf(faults);
+    const isRight =
+      top?.members.some(
+        ({ hypothesis }) => causesOf(hypothesis.faults.map(({ fault }) => fault)) === truth,
+      ) ?? false;
+    const isSure = (top?.probability ?? 0) >= 0.9;
+    if (isRight) marks.right++;
+    if (isSure) marks.sure++;
+    else marks.undecided++;
+    if (isSure && isRight) marks.sureAndRight++;
+  }
+  return marks;
+}
+
+/** A chain as the examination supposes it: 150 A over 5 A. */
+export const examinedDesign = (lines: 1 | 3): ChainDesign => ({
+  lines,
+  isOnThreePhaseSupply: false,
+  ratio: 30,
+  secondaryA: 5,
+  primaryA: 150,
+  gainSd: 0.015,
+  angleSd: 0.011,
+  hasGeneration: false,
+});
