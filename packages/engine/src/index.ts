@@ -10,6 +10,7 @@ export * from "./demand/index.ts";
 export * from "./earthing/index.ts";
 export * from "./job/index.ts";
 export * from "./limiter/index.ts";
+export * from "./metering/index.ts";
 export * from "./present/index.ts";
 export * from "./protection/index.ts";
 export * from "./proving/index.ts";

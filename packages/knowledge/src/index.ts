@@ -14,6 +14,7 @@ import { SOURCES } from "./sources.ts";
 import { CIRCUITS } from "./tables/circuits.ts";
 import { DEMAND } from "./tables/demand.ts";
 import { EARTHING } from "./tables/earthing.ts";
+import { METERING } from "./tables/metering.ts";
 import { PROTECTION } from "./tables/protection.ts";
 
 export { annexDCoefficients } from "./tables/annex-d.ts";
@@ -27,6 +28,7 @@ export const GREAT_BRITAIN: Knowledge = {
   circuits: CIRCUITS,
   demand: DEMAND,
   earthing: EARTHING,
+  metering: METERING,
   protection: PROTECTION,
   faults: FAULTS,
 };

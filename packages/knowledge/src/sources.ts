@@ -26,6 +26,13 @@ export const SOURCES: readonly Source[] = [
     edition: "BS EN 60898-1",
     publisher: "BSI",
   },
+  {
+    id: "directive-2014-32",
+    title: "Directive 2014/32/EU on measuring instruments, as kept in United Kingdom law",
+    edition: "2014",
+    publisher: "European Union",
+    address: "https://www.legislation.gov.uk/eudr/2014/32/annex/V/division/3/adopted/data.xht",
+  },
   { id: "iec60228", title: "Conductors of insulated cables", edition: "IEC 60228", publisher: "IEC" },
   {
     id: "iec60269-1",
@@ -49,6 +56,18 @@ export const SOURCES: readonly Source[] = [
     id: "iec60909-0",
     title: "Short-circuit currents in three-phase a.c. systems",
     edition: "IEC 60909-0",
+    publisher: "IEC",
+  },
+  {
+    id: "iec61869-2",
+    title: "Instrument transformers: current transformers",
+    edition: "IEC 61869-2",
+    publisher: "IEC",
+  },
+  {
+    id: "iec62053-21",
+    title: "Electricity metering equipment: static meters for active energy, classes 1 and 2",
+    edition: "IEC 62053-21",
     publisher: "IEC",
   },
   {
@@ -452,5 +471,18 @@ export const SOURCES: readonly Source[] = [
     edition: "forum",
     publisher: "a trade forum",
     address: "https://electriciansforums.net/threads/ze.22994/page-2",
+  },
+  {
+    id: "reprint-transformer-classes",
+    title: "Page of a firm that prints the class limits of IEC 61869-2; two others agree",
+    edition: "as read in November 2026",
+    publisher: "not named",
+  },
+  {
+    id: "reprint-flexible-conductors",
+    title: "Table of resistances of flexible copper conductors, IEC 60228",
+    edition: "as read in November 2026",
+    publisher: "independent",
+    address: "https://mycableengineering.com/knowledge-base/iec-60228-dc-resistance",
   },
 ];

@@ -20,15 +20,29 @@ export function supplyLimit(fuseA: LocatedFact<number>, agreedImportA: LocatedFa
 /**
  * Room kept under the supply's limit for what the metering chain may misread.
  *
- * As recorded; failing that the larger of an ampere and a share of the limit, a proposal of this
- * project until the metering error is worked out.
+ * As recorded; failing that the larger of an ampere and the metering chain's greatest error at that
+ * limit; while that error is not known, a share of the limit, a proposal of this project.
+ *
+ * @param chainError Greatest error of the metering chain at the limit. [%]
  */
 export function limitMargin(
   supply: Quantity,
   limiter: Limiter | null,
+  chainError: Quantity,
   figures: Figures<LimitFigure>,
 ): Quantity {
   if (limiter !== null && limiter.marginA.state === "known") return given(limiter.marginA, "m");
+  if (isKnown(chainError)) {
+    return step({
+      symbol: "m",
+      label: "margin under the supply's limit",
+      unit: "A",
+      clause: "limiter-margin",
+      formula: "max(floor, e / 100 * Is)",
+      inputs: { floor: figures("limiterMarginFloor"), e: chainError, Is: supply },
+      compute: ({ floor, e, Is }) => Math.max(floor, (e / 100) * Is),
+    });
+  }
   return step({
     symbol: "m",
     label: "margin under the supply's limit",

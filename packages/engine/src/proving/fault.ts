@@ -32,7 +32,7 @@ export type Fault =
   | { readonly id: "F65"; readonly shares: readonly number[] };
 
 /** Faults that need nothing but the channels they stand on. */
-export type ChannelFaultId =
+type ChannelFaultId =
   | "F01"
   | "F02"
   | "F05"
@@ -48,7 +48,7 @@ export type ChannelFaultId =
   | "F23";
 
 /** Faults of the whole chain that need no parameter. */
-export type WholeFaultId = "F03" | "F06" | "F07" | "F16" | "F17" | "F40" | "F41" | "F43";
+type WholeFaultId = "F03" | "F06" | "F07" | "F16" | "F17" | "F40" | "F41" | "F43";
 
 export type FaultId = Fault["id"];
 export type FaultOf<Id extends FaultId> = Id extends FaultId ? Narrowed<Fault, Id> : never;

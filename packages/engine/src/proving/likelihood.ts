@@ -301,7 +301,11 @@ export class Likelihood {
     const expected =
       ideal * (1 + (state[gain] as number)) + (row[gain + n] as number) * (state[gain + n] as number);
     const floor = POWER_FLOOR * model.scale;
-    const noise = floor * floor + RANDOM_VAR * (value * value + twin * twin) + (resolution * resolution) / 12;
+    const noise =
+      floor * floor +
+      RANDOM_VAR * (value * value + twin * twin) +
+      (resolution * resolution) / 12 +
+      this.carAngleVariance(model, step, c, isReactive);
     this.index = c;
     this.quantity = isReactive ? "Q" : "P";
     return Math.min(this.update(value, expected, noise), censored(resolution));
@@ -327,11 +331,29 @@ export class Likelihood {
       row[gain] = share;
       expected += share * (state[gain] as number);
       const turned = (model.angleSd[c] as number) * TYPICAL_TAN * share;
-      noise += turned * turned;
+      noise += turned * turned + this.carAngleVariance(model, step, c, isReactive);
     }
     this.index = 0;
     this.quantity = isReactive ? "total Q" : "total P";
     return Math.min(this.update(value, expected, noise), censored(resolution));
+  }
+
+  /** A car's own phase angle is not known exactly: it blurs reactive power, and active where phases are crossed. */
+  private carAngleVariance(
+    model: ObservationModel,
+    step: EvidenceStep,
+    c: number,
+    isReactive: boolean,
+  ): number {
+    const { lines: n } = this;
+    let sum = 0;
+    for (let k = 0; k < n; k++) {
+      const car = this.carW(step, k);
+      if (car === 0) continue;
+      const part = car * CAR_TAN_SD * ((isReactive ? model.eRe : model.eIm)[c * n + k] as number);
+      sum += part * part;
+    }
+    return sum;
   }
 
   private addPowerRow(model: ObservationModel, step: EvidenceStep, c: number, isReactive: boolean): void {
@@ -611,6 +633,7 @@ const LOAD_VAR_SD = 0.03;
 const CLAMP_SD = 0.02;
 /** Reactive over active power of a car, and of what a total hides. */
 const CAR_TAN = 0.05;
+const CAR_TAN_SD = 0.04;
 const TYPICAL_TAN = 0.3;
 const HIDDEN_A = 20;
 /** A current beside no voltage and no power: it follows from neither. [A] */

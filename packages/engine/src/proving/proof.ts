@@ -64,12 +64,16 @@ export function proofOf(diagnosis: Diagnosis): Proof {
   const gains = possible.map((hypothesis) => gainBounds(hypothesis, diagnosis, likelihood));
   const properties = LINES.slice(0, n).flatMap((channel, c) =>
     PROPERTIES.map((property): ProvedProperty => {
-      const breaks = possible.find((hypothesis, index) =>
-        property === "ratio"
-          ? isOff(gains[index]?.[c] ?? [0, 0])
-          : isRelevant(hypothesis, diagnosis) && BROKEN[property](hypothesis.model, hypothesis, n, c),
+      const breaks = possible.find(
+        (hypothesis, index) =>
+          isRelevant(hypothesis, property, diagnosis) &&
+          (property === "ratio"
+            ? isOff(gains[index]?.[c] ?? [0, 0])
+            : BROKEN[property](hypothesis.model, hypothesis, n, c)),
       );
-      const bounds = gains.map((item) => item[c] as readonly [number, number]);
+      const bounds = possible.flatMap((hypothesis, index) =>
+        isRelevant(hypothesis, "ratio", diagnosis) ? [gains[index]?.[c] as readonly [number, number]] : [],
+      );
       return {
         property,
         channel,
@@ -92,9 +96,28 @@ export function proofOf(diagnosis: Diagnosis): Proof {
   };
 }
 
-/** A number read without its sign harms only where power can flow back. */
-const isRelevant = ({ decoding }: Hypothesis, { design }: Diagnosis): boolean =>
-  decoding?.id !== "F59" || design.hasGeneration;
+/**
+ * Whether a hypothesis could break a property at all here: a sign lost in decoding harms only where power
+ * can flow back, and a scale only of what was read. A loose terminal that held during the test shows
+ * nothing; no reading can rule it out, so the ratio is proved as it stood.
+ */
+function isRelevant(
+  { decoding, model }: Hypothesis,
+  property: Property,
+  { design, evidence }: Diagnosis,
+): boolean {
+  if (property === "ratio" && model.wander.some((sd) => sd > 0)) return false;
+  if (decoding?.id === "F59") return design.hasGeneration;
+  if (decoding?.id !== "F60" || decoding.quantity === "all") return true;
+  const { quantity } = decoding;
+  const isRead = (value: number): boolean => !Number.isNaN(value);
+  return evidence.steps.some(
+    (step) =>
+      step[quantity].some(isRead) ||
+      (quantity === "P" && isRead(step.totalP)) ||
+      (quantity === "Q" && isRead(step.totalQ)),
+  );
+}
 
 const isOff = ([low, high]: readonly [number, number]): boolean =>
   low < 1 - RATIO_TOLERANCE || high > 1 + RATIO_TOLERANCE;
@@ -103,21 +126,50 @@ type Breaks = (model: ObservationModel, hypothesis: Hypothesis, lines: number, c
 
 const size = (re: readonly number[], im: readonly number[], at: number): number =>
   Math.hypot(re[at] as number, im[at] as number);
+/** Share of a channel's largest coefficient below which it sees nothing of something. [1] */
 const SMALL = 0.02;
 
+/** Largest coefficient of a channel's current, for whatever it sees most of. */
+const largest = ({ qRe, qIm, fRe, fIm }: ObservationModel, n: number, c: number): number =>
+  Math.max(
+    ...Array.from({ length: n }, (_, k) => Math.max(size(qRe, qIm, c * n + k), size(fRe, fIm, c * n + k))),
+  );
+
+const sees = (
+  model: ObservationModel,
+  re: readonly number[],
+  im: readonly number[],
+  n: number,
+  c: number,
+  k: number,
+): boolean => {
+  const most = largest(model, n, c);
+  return most > 0 && size(re, im, c * n + k) > SMALL * most;
+};
+
 const BROKEN: Readonly<Record<Exclude<Property, "ratio">, Breaks>> = {
-  "own-line": ({ qRe, qIm, fRe, fIm }, _, n, c) =>
-    Array.from({ length: n }, (_unused, k) => k).some(
-      (k) => k !== c && (size(qRe, qIm, c * n + k) > SMALL || size(fRe, fIm, c * n + k) > SMALL),
-    ),
-  direction: ({ mRe, eRe, mIm, eIm }, _, n, c) => {
-    const at = c * n + c;
-    const part = size(mRe, mIm, at) >= size(eRe, eIm, at) ? mRe : eRe;
-    return (part[at] as number) < SMALL;
+  // Lines are named by the car: labels exchanged at meter and charge point alike change nothing.
+  "own-line": (model, _, n, c) => {
+    const { qRe, qIm, fRe, fIm } = model;
+    const others = Array.from({ length: n }, (_unused, k) => k).filter((k) => k !== c);
+    const seesCar = Array.from({ length: n }, (_unused, k) => sees(model, fRe, fIm, n, c, k)).some(Boolean);
+    const [re, im] = seesCar ? [fRe, fIm] : [qRe, qIm];
+    return others.some((k) => sees(model, re, im, n, c, k));
   },
-  "sees-building": ({ qRe, qIm, hidesLoad }, _, n, c) => hidesLoad || size(qRe, qIm, c * n + c) < SMALL,
-  "sees-charge-point": ({ fRe, fIm }, { faults }, n, c) =>
-    size(fRe, fIm, c * n + c) < SMALL && !faults.some(({ fault }) => fault.id === "F65"),
+  direction: (model, _, n, c) => {
+    const { mRe, eRe, mIm, eIm } = model;
+    const at = c * n + c;
+    const part = size(eRe, eIm, at) > 0 ? eRe : mRe;
+    return (part[at] as number) <= 0 && (size(mRe, mIm, at) > 0 || size(eRe, eIm, at) > 0);
+  },
+  "sees-building": (model, _, n, c) => {
+    const any = Array.from({ length: n }, (_unused, k) => sees(model, model.qRe, model.qIm, n, c, k)).some(
+      Boolean,
+    );
+    return model.hidesLoad || !any;
+  },
+  "sees-charge-point": (model, { faults }, n, c) =>
+    !sees(model, model.fRe, model.fIm, n, c, c) && !faults.some(({ fault }) => fault.id === "F65"),
   decoding: ({ sumsCurrents }, { decoding }) => sumsCurrents || decoding !== null,
 };
 
@@ -129,9 +181,12 @@ function gainBounds(
 ): readonly (readonly [number, number])[] {
   const n = evidence.lines;
   likelihood.of(hypothesis.model, readingsUnder(hypothesis, evidence));
+  const { decoding } = hypothesis;
+  const scale =
+    decoding?.id === "F60" && ["P", "all"].includes(decoding.quantity) ? 10 ** decoding.exponent : 1;
   return LINES.slice(0, n).map((_, c) => {
     const { qRe, qIm } = hypothesis.model;
-    const nominal = Math.max(gainOf(hypothesis.model, n, c), size(qRe, qIm, c * n + c));
+    const nominal = scale * Math.max(gainOf(hypothesis.model, n, c), size(qRe, qIm, c * n + c));
     const at = 2 * n + 1 + c;
     const mean = likelihood.state[at] as number;
     const sd = Math.sqrt(likelihood.covariance[at * likelihood.size + at] as number);

@@ -18,7 +18,7 @@ export interface Weighed {
 }
 
 /** Hypotheses these readings cannot part, the likeliest first. */
-export interface AlikeHypotheses {
+interface AlikeHypotheses {
   readonly members: readonly Weighed[];
   readonly probability: number;
 }

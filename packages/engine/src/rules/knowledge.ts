@@ -3,6 +3,7 @@ import type { DemandFigure, DemandTables } from "../demand/index.ts";
 import type { EarthingTables, RodFigure } from "../earthing/index.ts";
 import type { Job } from "../job/index.ts";
 import type { LimitFigure } from "../limiter/index.ts";
+import type { MeteringFigure, MeteringTables } from "../metering/index.ts";
 import type { DisconnectionFigure, ProtectionTables } from "../protection/index.ts";
 import type { FaultCatalogue } from "../proving/index.ts";
 import type { Citation, Figure, Source } from "../worked/index.ts";
@@ -55,6 +56,7 @@ export type FigureId =
   | DemandFigure
   | DisconnectionFigure
   | LimitFigure
+  | MeteringFigure
   | RodFigure
   | VoltageDropFigure;
 
@@ -85,6 +87,7 @@ export interface Knowledge {
   readonly circuits: CircuitTables;
   readonly demand: DemandTables;
   readonly earthing: EarthingTables;
+  readonly metering: MeteringTables;
   readonly protection: ProtectionTables;
   readonly faults: FaultCatalogue;
 }

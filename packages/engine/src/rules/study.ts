@@ -7,10 +7,11 @@ import {
 } from "../demand/index.ts";
 import { given, type LocatedFact, type LocatedJob } from "../job/index.ts";
 import { highestLimit, limitInForce, limitMargin, supplyLimit } from "../limiter/index.ts";
+import { chainError } from "../metering/index.ts";
 import type { Device } from "../protection/index.ts";
 import type { Line } from "../quantities/index.ts";
 import type { NodeOfKind, OpenJob, SupplyCable, SupplyNode, SupplyTree } from "../supply/index.ts";
-import { type Figures, figureOn, type Quantity } from "../worked/index.ts";
+import { type Figures, figureOn, largest, type Quantity, unknownFigure } from "../worked/index.ts";
 import { earthPath } from "./earth-path.ts";
 import type { FigureId, Knowledge } from "./knowledge.ts";
 
@@ -71,7 +72,7 @@ export function study({ job, tree }: OpenJob, knowledge: Knowledge, inputs: Asse
   const lines = tree.serviceCable.lines;
   const deviceAhead = devicesAhead(tree);
   const supply = supplyLimit(tree.cutOut.overcurrent.ratingA, job.supply.operator.agreedImportLimitA);
-  const margin = limitMargin(supply, job.limiter, figures);
+  const margin = limitMargin(supply, job.limiter, chainErrorAt(supply, job, knowledge, figures), figures);
   const highest = highestLimit(supply, margin);
   const limit = limitInForce(job.limiter, highest);
   const existing = (line: Line): ExistingDemand =>
@@ -154,3 +155,24 @@ function devicesAhead(tree: SupplyTree): (id: string) => Protected {
 /** True for a node with a device that protects what follows it. */
 export const hasOvercurrent = (node: SupplyNode): node is Protected =>
   "overcurrent" in node && node.overcurrent !== null;
+
+/** Greatest error at the supply's limit of the worst transformer and the meter; unknown without a chain. */
+function chainErrorAt(
+  supply: Quantity,
+  { metering }: LocatedJob,
+  { metering: tables }: Knowledge,
+  figures: Figures<FigureId>,
+): Quantity {
+  const named = { symbol: "e", label: "greatest error of the metering chain", unit: "%" };
+  const errors =
+    metering === null
+      ? []
+      : metering.currentTransformers.map(
+          (transformer) =>
+            chainError(supply, { transformer, meterClass: metering.meterClass, tables, figures }).worst,
+        );
+  const [first, ...rest] = errors;
+  return first === undefined
+    ? unknownFigure(named, named.label)
+    : largest({ ...named, clause: "chain-error" }, [first, ...rest]);
+}

@@ -34,7 +34,7 @@ export const OBSERVABLES = {
 } as const;
 export type Observables = keyof typeof OBSERVABLES;
 
-export interface Question {
+interface Question {
   readonly faults: readonly Fault[];
   readonly evidence: Evidence;
 }

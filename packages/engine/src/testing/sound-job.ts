@@ -174,8 +174,18 @@ export function soundJob(): Job {
         {
           ...blankTransformer({ id: "ct1", cable: "cut-out-to-meter", conductor: "L1", channel: "L1" }),
           arrow: known("towards-load"),
+          output: known("5-A"),
+          ratedPrimaryA: known(100),
+          primaryTurns: known(1),
+          accuracyClass: known("1"),
+          ratedBurdenVa: known(5),
+          leadLengthM: known(2),
+          leadMm2: known(1.5),
         },
       ],
+      meterClass: known("B"),
+      meterBurdenVa: known(0.5),
+      ratioSetting: known(20),
     },
     limiter: {
       ...blankLimiter(["car"]),

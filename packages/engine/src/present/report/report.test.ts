@@ -95,6 +95,7 @@ describe("assessmentView", () => {
       "demand.recordings",
       "supply.operator.answer",
       "nodes[car-way].discriminatesUpToA",
+      "metering.meterBurdenVa",
     ]);
     expect(missingLater.map(({ path }) => path)).toContain("tests.circuits[car-way].zsOhm");
   });

@@ -19,6 +19,7 @@ import { limiterResponse } from "./limiter-response.ts";
 import { limiterSettingsLocked } from "./limiter-settings-locked.ts";
 import { mainBonding } from "./main-bonding.ts";
 import { mainFuseWithdrawal } from "./main-fuse-withdrawal.ts";
+import { meterRatio } from "./meter-ratio.ts";
 import { newBuildingChargePoint } from "./new-building-charge-point.ts";
 import { operatorDeadline } from "./operator-deadline.ts";
 import { operatorRoute } from "./operator-route.ts";
@@ -34,8 +35,11 @@ import { supplyCarriesDemand } from "./supply-carries-demand.ts";
 import { supplyVoltage } from "./supply-voltage.ts";
 import { surgeProtection } from "./surge-protection.ts";
 import { tails } from "./tails.ts";
+import { transformerBurden } from "./transformer-burden.ts";
 import { transformerCoverage } from "./transformer-coverage.ts";
 import { transformerDirection } from "./transformer-direction.ts";
+import { transformerLowEnd } from "./transformer-low-end.ts";
+import { transformerRating } from "./transformer-rating.ts";
 import { voltageDrop } from "./voltage-drop.ts";
 import { weatherProtection } from "./weather-protection.ts";
 import { wiringRulesEdition } from "./wiring-rules-edition.ts";
@@ -66,10 +70,14 @@ export const GB_RULES: readonly Rule[] = [
   protectiveConductor,
   voltageDrop,
   discrimination,
+  transformerRating,
+  transformerLowEnd,
+  transformerBurden,
   transformerCoverage,
   mainFuseWithdrawal,
   deadProof,
   transformerDirection,
+  meterRatio,
   limitWithinSupply,
   polarity,
   insulationResistance,

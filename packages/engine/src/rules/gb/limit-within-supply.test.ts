@@ -5,8 +5,13 @@ import { limitWithinSupply } from "./limit-within-supply.ts";
 
 describe(limitWithinSupply.id, () => {
   it.each<[what: string, changes: Changes, says: string[]]>([
-    ["97 A: 100 less 3 %", { "limiter.limitA": known(97) }, ["pass within"]],
-    ["97.1 A", { "limiter.limitA": known(97.1) }, ["fail above"]],
+    ["96 A: 100 less the chain's 1 + 2 + 1 %", { "limiter.limitA": known(96) }, ["pass within"]],
+    ["96.1 A", { "limiter.limitA": known(96.1) }, ["fail above"]],
+    [
+      "97 A: 100 less 3 % while the meter's class is unknown",
+      { "limiter.limitA": known(97), "metering.meterClass": NOT_RECORDED },
+      ["pass within"],
+    ],
     ["a margin of one's own", { "limiter.limitA": known(97), "limiter.marginA": known(5) }, ["fail above"]],
     [
       "on a small fuse the margin is at least an ampere",

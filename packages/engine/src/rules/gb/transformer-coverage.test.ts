@@ -1,7 +1,10 @@
 import { describe, expect, it } from "vitest";
+import { blankTransformer } from "../../job/blank.ts";
 import { known, NOT_RECORDED } from "../../job/index.ts";
 import { type Changes, said } from "../../testing/findings.ts";
 import { transformerCoverage } from "./transformer-coverage.ts";
+
+const UNSEEN = blankTransformer({ id: "ct1", cable: "cut-out-to-meter", conductor: "L1", channel: "L1" });
 
 describe(transformerCoverage.id, () => {
   it.each<[what: string, changes: Changes, says: string[]]>([
@@ -14,14 +17,13 @@ describe(transformerCoverage.id, () => {
     ["on the neutral", { "metering.currentTransformers[ct1].conductor": "N" }, ["fail onNeutral"]],
     [
       "drawn there, and nothing known of it yet",
-      { "metering.currentTransformers[ct1].arrow": NOT_RECORDED },
+      { "metering.currentTransformers[ct1]": UNSEEN },
       ["cannot-tell notLookedAt metering.currentTransformers[ct1].ratedPrimaryA"],
     ],
     [
       "planned there, not fitted yet",
       {
-        "metering.currentTransformers[ct1].arrow": NOT_RECORDED,
-        "metering.currentTransformers[ct1].ratedPrimaryA": known(100),
+        "metering.currentTransformers[ct1]": { ...UNSEEN, ratedPrimaryA: known(100) },
       },
       ["pass seesAll"],
     ],

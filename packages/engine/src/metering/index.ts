@@ -1,0 +1,4 @@
+export * from "./burden.ts";
+export * from "./chain-error.ts";
+export * from "./tables.ts";
+export * from "./transformer-error.ts";
