@@ -219,6 +219,14 @@ export const FIGURES: Readonly<Record<FigureId, Figure>> = {
     wiringRules("Appendix 4, table 4Ab", "second-hand", { seenAt: "reprint-vdrop" }),
   ),
 
+  neutralFullUpToMm2: always(
+    "Sn_full",
+    "line up to which a three-phase neutral is as large, copper",
+    "mm²",
+    16,
+    wiringRules("524.2.1", "recalled"),
+  ),
+
   // Protection
   tripMultipleB: always(
     "m",

@@ -108,6 +108,14 @@ describe("voltageDrop along a path", () => {
     expect(drop(swa, 32, lines, 3)).toBeCloseTo((0.0038 * 32 * 25) / Math.sqrt(3), 9);
     expect(drop(swa, 32, lines, 1)).toBeCloseTo((2 * 0.0038 * 32 * 25) / Math.sqrt(3), 9);
   });
+  it("a smaller neutral drops what its own size drops, except under a balanced load", () => {
+    expect(drop({ neutralMm2: known(4) }, 30)).toBe(drop({ lineMm2: known(4) }, 30));
+    const lines = ["L1", "L2", "L3"] as const;
+    const multicore = { construction: known("multicore"), lineMm2: known(10) };
+    const reduced = { ...multicore, neutralMm2: known(6) };
+    expect(drop(reduced, 30, lines, 3)).toBe(drop(multicore, 30, lines, 3));
+    expect(drop(reduced, 30, lines, 1)).toBeGreaterThan(drop(multicore, 30, lines, 1));
+  });
   it("above 16 mm² resistance and reactance are told apart", () => {
     const tails = { construction: known("single-core"), lineMm2: known(25), ambientC: known(30) };
     const withReactance = drop(tails, 114);

@@ -21,6 +21,7 @@ export type RuleFigure =
   | "limiterResponseLongestS"
   | "limiterResponseTypicalS"
   | "maxVoltageFactor"
+  | "neutralFullUpToMm2"
   | "newBuildingOutputW"
   | "notifyDays"
   | "notifyThresholdA"
