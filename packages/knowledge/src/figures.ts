@@ -323,6 +323,13 @@ export const FIGURES: Readonly<Record<FigureId, Figure>> = {
     70,
     wiringRules("722.411.4.1", "seen", { seenAt: "reprint-722" }),
   ),
+  idleLineA: always(
+    "I0",
+    "what a line draws, or feeds back, with everything off",
+    "A",
+    0,
+    own("Broken neutral", "Nobody can say that a line is never idle."),
+  ),
   touchVoltageTt: always(
     "UL",
     "touch voltage allowed with an electrode",

@@ -16,6 +16,7 @@ export type RuleFigure =
   | "buildingNoticeDays"
   | "electrodeStableOhm"
   | "generationNotifyA"
+  | "idleLineA"
   | "insulationMinMohm"
   | "insulationTestV"
   | "limiterResponseLongestS"
