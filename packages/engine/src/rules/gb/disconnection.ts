@@ -2,6 +2,7 @@ import { earthFaultLoop } from "../../circuits/index.ts";
 import { given, missing } from "../../job/index.ts";
 import { maxLoopImpedance } from "../../protection/index.ts";
 import { decide, type Quantity, step } from "../../worked/index.ts";
+import { isEarthedByElectrode } from "../earthed-by-electrode.ts";
 import {
   cannotTell,
   compare,
@@ -56,9 +57,7 @@ function judgePoint(study: Study, circuit: PointCircuit): readonly Judgement<Mes
     return [cannotTell(subject, "arrangementUnknown", [missing(arrangement)])];
   const { method } = point.openPen;
   const facts = factsOf(arrangement, method);
-  if (arrangement.value === "TT" || (method.state === "known" && method.value === "separate-electrode")) {
-    return [notApplicable(subject, "electrode", facts)];
-  }
+  if (isEarthedByElectrode(study, circuit)) return [notApplicable(subject, "electrode", facts)];
   return [judgeDesign(study, circuit), judgeReading(study, circuit)];
 }
 
