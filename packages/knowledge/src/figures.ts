@@ -259,6 +259,22 @@ export const FIGURES: Readonly<Record<FigureId, Figure>> = {
     0.8,
     wiringRules("Appendix 3", "seen", { seenAt: "reprint-zs-cold" }),
   ),
+  conditionalRatingKa: always(
+    "Icc",
+    "fault current up to which a dwelling's consumer unit is tested behind the cut-out fuse",
+    "kA",
+    16,
+    wiringRules("536.4.201", "recalled", { remark: "After BS EN 61439-3 Annex ZB." }),
+  ),
+  conditionalFuseA: always(
+    "In_cc",
+    "largest cut-out fuse with which a dwelling's consumer unit is tested",
+    "A",
+    100,
+    wiringRules("536.4.201", "recalled", {
+      remark: "After BS EN 61439-3 Annex ZB: BS 88-3, or BS 1361 type II before it.",
+    }),
+  ),
   residualRatedMa: always(
     "IdN_max",
     "greatest rated residual current for a charge point",

@@ -14,6 +14,8 @@ export type RuleFigure =
   | "bondingCeiling"
   | "bondingFloor"
   | "buildingNoticeDays"
+  | "conditionalFuseA"
+  | "conditionalRatingKa"
   | "electrodeStableOhm"
   | "generationNotifyA"
   | "idleLineA"
