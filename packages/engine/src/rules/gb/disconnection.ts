@@ -42,7 +42,7 @@ export const disconnection = rule<Message>({
     designUnknown: "{point}: record what is missing to work out the loop impedance.",
     measured: "{point}: measured {loop}; not above {coldLimit}, the limit for a cold reading.",
     measuredWarm:
-      "{point}: measured {loop}, above {coldLimit} for cold conductors though below {limit}. Consider how warm they were, and find out why it differs from the design.",
+      "{point}: measured {loop}, above {coldLimit} for cold conductors though below {limit}. Right only if they were warm: measure again with the cable cold, or find out why it differs from the design.",
     measuredHigh: "{point}: measured {loop} is above {limit}. Do not energise; find the cause.",
     noReading: "{point}: measure Zs at the charge point and record it.",
   },
@@ -125,7 +125,13 @@ function judgeReading(study: Study, circuit: PointCircuit): Judgement<Message> {
   return compare({
     subject,
     check: { left: reading, relation: "<=", right: isCold ? coldLimit : limit },
-    holds: isCold ? "measured" : { message: "measuredWarm", action: "caution" },
+    holds: isCold
+      ? "measured"
+      : {
+          message: "measuredWarm",
+          verdict: "cannot-tell",
+          missing: [{ path: subject.path, label: `Zs at ${point.label} with cold conductors`, what: "fact" }],
+        },
     broken: "measuredHigh",
     unknown: "noReading",
     data: {
