@@ -454,6 +454,15 @@ export const FIGURES: Readonly<Record<FigureId, Figure>> = {
   ),
 
   // Law
+  buildingNoticeAheadDays: always(
+    "Da",
+    "working days that pass between a notice to building control and the start of work",
+    "days",
+    2,
+    cite("building-regs-2010", "regulations 2(1) and 16(1)", "recalled", {
+      remark: "Saturdays, Sundays and bank holidays are no days there.",
+    }),
+  ),
   buildingNoticeDays: always(
     "Dp",
     "days for a self-certifier to give notice and certificate",

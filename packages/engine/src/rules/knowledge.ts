@@ -13,6 +13,7 @@ export type Edition = Extract<Job["work"]["wiringRules"], { state: "known" }>["v
 export type RuleFigure =
   | "bondingCeiling"
   | "bondingFloor"
+  | "buildingNoticeAheadDays"
   | "buildingNoticeDays"
   | "conditionalFuseA"
   | "conditionalRatingKa"

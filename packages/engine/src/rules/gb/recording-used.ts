@@ -41,7 +41,7 @@ export const recordingUsed = rule<Message>({
     raises:
       'The recording "{recording}" of {line} reached {low}, more than the longer one: the demand is raised to it.',
     tooShort:
-      'The recording "{recording}" of {line} is left out but for the highest current it reached: it covers {days}, and {least} are wanted before it goes before the list of circuits. Record for longer.',
+      'The recording "{recording}" of {line} is left out: it covers {days}, and {least} are wanted before it goes before the list of circuits; only the highest it reached counts. Record for longer.',
     unreadable: 'The recording "{recording}" of {line} is left out: {why}.',
     empty:
       'The recording "{recording}" of {line} is left out: its file holds no reading in the days that count. Compare the days and columns with the file.',
