@@ -4,8 +4,9 @@ import { known } from "../job/index.ts";
 import { circuits, figures } from "../testing/knowledge.ts";
 import { knownValue, plain } from "../testing/plain.ts";
 import { cableWith } from "../testing/run.ts";
-import { loadedCorrection, tabulatedDropV, voltageDrop } from "./voltage-drop.ts";
+import { cableDrops, loadedCorrection, tabulatedDropV, voltageDrop } from "./voltage-drop.ts";
 
+const dropOf = cableDrops(circuits, figures);
 const pure = { xMvPerAm: 0, powerFactor: 1 };
 
 describe("tabulatedDropV", () => {
@@ -84,8 +85,7 @@ describe("voltageDrop along a path", () => {
       voltageDrop(
         [{ cable: cableWith(changes, lines), current: plain("I", currentA, "A") }],
         loadLines,
-        circuits,
-        figures,
+        dropOf,
       ),
     );
 
@@ -139,7 +139,7 @@ describe("voltageDrop along a path", () => {
   });
   it("a cable nobody described is unknown, not free of loss", () => {
     const cable = { ...cableWith(), run: "not-surveyed" as const };
-    expect(voltageDrop([{ cable, current: plain("I", 32) }], 1, circuits, figures)).toMatchObject({
+    expect(voltageDrop([{ cable, current: plain("I", 32) }], 1, dropOf)).toMatchObject({
       kind: "unknown",
       missing: [{ path: "cables[to-end].run" }],
     });

@@ -48,19 +48,29 @@ export interface LoadedCable {
  * @param loadLineCount Lines the load at the end uses. A single-phase load on a three-phase cable is
  *   taken to return all its current in the neutral, which counts where it is the smaller; a three-phase load none.
  */
-export function voltageDrop(
-  path: readonly LoadedCable[],
-  loadLineCount: number,
-  tables: CircuitTables,
-  figures: Figures<VoltageDropFigure>,
-): Quantity {
-  const drops = path
-    .map((part) => cableDrop(part, loadLineCount, tables, figures))
-    .filter((drop) => drop !== null);
+export function voltageDrop(path: readonly LoadedCable[], loadLineCount: number, dropOf: DropOf): Quantity {
+  const drops = path.map((part) => dropOf(part, loadLineCount)).filter((drop) => drop !== null);
   return total(
     { symbol: "Vd", label: "voltage drop, line to neutral", unit: "V", clause: "voltage-drop" },
     drops,
   );
+}
+
+/** Drop along one length under a load on so many lines. Null for a busbar. */
+export type DropOf = (part: LoadedCable, loadLineCount: number) => Quantity | null;
+
+/** The drop of each length, worked out once however many paths lead through it. */
+export function cableDrops(tables: CircuitTables, figures: Figures<VoltageDropFigure>): DropOf {
+  const worked = new Map<LoadedCable, Map<number, Quantity | null>>();
+  return (part, loadLineCount) => {
+    const byCount = worked.get(part) ?? new Map<number, Quantity | null>();
+    worked.set(part, byCount);
+    const known = byCount.get(loadLineCount);
+    if (known !== undefined) return known;
+    const drop = cableDrop(part, loadLineCount, tables, figures);
+    byCount.set(loadLineCount, drop);
+    return drop;
+  };
 }
 
 /**

@@ -1,3 +1,4 @@
+import { type CableLoops, cableLoops } from "../circuits/index.ts";
 import {
   type ExistingDemand,
   existingDemand,
@@ -62,6 +63,8 @@ export interface Study {
   readonly limit: Quantity;
   readonly demand: readonly LineDemand[];
   readonly circuits: readonly PointCircuit[];
+  /** What each cable adds to a loop. */
+  readonly loops: CableLoops;
   /** The node whose device protects what leaves a node; that node itself when it has one. */
   readonly deviceAhead: (id: string) => Protected;
 }
@@ -106,6 +109,7 @@ export function study({ job, tree }: OpenJob, knowledge: Knowledge, inputs: Asse
     circuits: tree
       .ofKind("charge-point")
       .map((point) => pointCircuit(tree, point, deviceAhead(point.id), job.earthing.earthingConductorMm2)),
+    loops: cableLoops(knowledge.circuits, figures),
     deviceAhead,
   };
 }

@@ -52,13 +52,13 @@ export const breakingCapacity = rule<Message>({
 });
 
 function judgeDevice(study: Study, circuit: PointCircuit, id: string): Judgement<Message> {
-  const { job, tree, knowledge, figures, u0 } = study;
+  const { job, tree, figures, u0 } = study;
   const node = tree.node(id);
   if (!hasOvercurrent(node)) throw new TypeError(`${id} has no overcurrent device`);
   const subject = nodeSubject(node, "overcurrent.breakingCapacityKa");
   const origin = originFaultCurrent(study);
   const path = circuit.path.slice(0, circuit.path.findIndex((cable) => cable.to === id) + 1);
-  const fault = prospectiveAt(origin, u0, path, knowledge.circuits, figures);
+  const fault = prospectiveAt(origin, u0, path, study.loops, figures);
   const capacity = given(node.overcurrent.breakingCapacityKa, "Icn");
   const check = { left: fault, relation: "<=", right: capacity } as const;
   const data = { device: node.label, fault: shownOf(fault, 2, "up"), capacity: shownOf(capacity, 1, "down") };

@@ -65,9 +65,9 @@ const limitFor = ({ knowledge, figures, u0 }: Study, circuit: PointCircuit): Qua
   maxLoopImpedance(circuit.protectedBy.overcurrent, 0.4, u0, knowledge.protection, figures);
 
 function judgeDesign(study: Study, circuit: PointCircuit): Judgement<Message> {
-  const { knowledge, figures, job } = study;
+  const { job } = study;
   const limit = limitFor(study, circuit);
-  const loop = earthFaultLoop(study.externalImpedance, circuit.earthPath, "hot", knowledge.circuits, figures);
+  const loop = earthFaultLoop(study.externalImpedance, circuit.earthPath, "hot", study.loops);
   const lastRun = circuit.finalCables.findLast((cable) => typeof cable.run === "object")?.run;
   const isMeasured = job.supply.measuredZeOhm.state === "known";
   return compare({

@@ -128,14 +128,13 @@ function leastAdiabatic(
 /** Loop impedance at the far end of what a device protects on the way to a charge point. */
 type LoopOf = (circuit: PointCircuit, guard: Protected) => Quantity;
 
-function loopsByEnd({ deviceAhead, externalImpedance, knowledge, figures }: Study): LoopOf {
+function loopsByEnd({ deviceAhead, externalImpedance, loops }: Study): LoopOf {
   const worked = new Map<string, Quantity>();
   return ({ earthPath }, guard) => {
     const end = earthPath.findLastIndex(({ from }) => deviceAhead(from).id === guard.id);
     const id = earthPath[end]?.id ?? "";
     const loop =
-      worked.get(id) ??
-      earthFaultLoop(externalImpedance, earthPath.slice(0, end + 1), "hot", knowledge.circuits, figures);
+      worked.get(id) ?? earthFaultLoop(externalImpedance, earthPath.slice(0, end + 1), "hot", loops);
     worked.set(id, loop);
     return loop;
   };
