@@ -51,6 +51,17 @@ describe("earthFaultCurrent", () => {
   });
 });
 
+describe("cableLoops", () => {
+  it("works a cable out once, also one that adds nothing", () => {
+    const [cable, busbar] = [cableWith(), { ...cableWith(), run: "busbar" as const }];
+    const kept = cableLoops(circuits, figures);
+    expect(kept.earth(cable, "hot")).toBe(kept.earth(cable, "hot"));
+    expect(kept.neutral(cable)).toBe(kept.neutral(cable));
+    expect(kept.earth(cable, "cold")).not.toBe(kept.earth(cable, "hot"));
+    expect(kept.line(busbar)).toBeNull();
+  });
+});
+
 describe("prospectiveAt", () => {
   const at = (originKa: number, path: Parameters<typeof prospectiveAt>[2]) =>
     knownValue(prospectiveAt(plain("I0", originKa, "kA"), u0, path, loops, figures));
