@@ -1,7 +1,7 @@
 import { dirname, join } from "node:path";
 import { type IntervalSeries, MAX_CHARACTERS, type OpenJob, openJob, type Problem } from "@underfuse/engine";
 import { Refusal } from "./exit-status.ts";
-import { readSeries } from "./read-series.ts";
+import { MAX_INTERVALS, readSeries } from "./read-series.ts";
 import type { Surroundings } from "./surroundings.ts";
 
 export interface LoadedJob {
@@ -9,6 +9,8 @@ export interface LoadedJob {
   readonly series: ReadonlyMap<string, IntervalSeries>;
   /** Why a recording could not be read, by its id. */
   readonly unread: ReadonlyMap<string, string>;
+  /** The job file and every recording it names, read or not. */
+  readonly files: readonly string[];
 }
 
 /**
@@ -21,13 +23,19 @@ export async function loadJob(path: string, world: Surroundings): Promise<Loaded
   if (!opened.ok) throw new Refusal(problemText(path, opened.problems));
   const series = new Map<string, IntervalSeries>();
   const unread = new Map<string, string>();
+  const files = [path];
+  let room = MAX_INTERVALS;
   for (const recording of opened.document.demand.recordings) {
     if (recording.kind !== "interval-series") continue;
-    const read = await readRecording(join(dirname(path), recording.file), recording, world);
-    if (read.ok) series.set(recording.id, read.series);
-    else unread.set(recording.id, visible(`${recording.file}: ${read.message}`));
+    const file = join(dirname(path), recording.file);
+    files.push(file);
+    const read = await readRecording(file, recording, room, world);
+    if (read.ok) {
+      series.set(recording.id, read.series);
+      room -= read.series.currentA.length;
+    } else unread.set(recording.id, visible(`${recording.file}: ${read.message}`));
   }
-  return { open: opened, series, unread };
+  return { open: opened, series, unread, files };
 }
 
 /** Text of a file no larger than a job can be. */
@@ -54,9 +62,14 @@ const whyUnreadable = (error: unknown): string =>
     EACCES: "you may not read it. Check its permissions.",
   })[(error as { code?: string }).code ?? ""] ?? "it could not be read.";
 
-async function readRecording(path: string, recording: Parameters<typeof readSeries>[1], world: Surroundings) {
+async function readRecording(
+  path: string,
+  recording: Parameters<typeof readSeries>[1],
+  room: number,
+  world: Surroundings,
+) {
   try {
-    return readSeries(await world.readText(path), recording);
+    return readSeries(await world.readText(path), recording, room);
   } catch (error) {
     return { ok: false, message: whyUnreadable(error).replace(/\.$/, "") } as const;
   }

@@ -11,6 +11,13 @@ export function wantsColour(
   return isTerminal === true && !NO_COLOR && TERM !== "dumb";
 }
 
+/** Which file a name leads to; null when there is none. */
+const identity = (path: string): Promise<string | null> =>
+  stat(path, { bigint: true }).then(
+    ({ dev, ino }) => `${dev} ${ino}`,
+    () => null,
+  );
+
 /** This machine as the command line sees it. */
 export const machine: Surroundings = {
   out: (text) => process.stdout.write(text),
@@ -18,6 +25,10 @@ export const machine: Surroundings = {
   isColourful: wantsColour(process.stdout.isTTY, process.env),
   readText: (path) => readFile(path, "utf8"),
   sizeOf: async (path) => (await stat(path)).size,
+  isSameFile: async (path, other) => {
+    const [one, two] = await Promise.all([path, other].map((name) => identity(name)));
+    return one !== null && one === two;
+  },
   writeText: (path, text, overwrite) => writeFile(path, text, { flag: overwrite ? "w" : "wx" }),
   today: () => {
     const now = new Date();

@@ -1,5 +1,5 @@
-import { copyFileSync, readFileSync, writeFileSync } from "node:fs";
-import { join } from "node:path";
+import { copyFileSync, cpSync, existsSync, readFileSync, symlinkSync, writeFileSync } from "node:fs";
+import { basename, dirname, join } from "node:path";
 import type { Job } from "@underfuse/engine";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
@@ -110,6 +110,32 @@ describe("explain", () => {
   });
 });
 
+describe("recordings too long for this machine", () => {
+  it("are left out beyond what a job's recordings may hold together", async () => {
+    const path = changed((job) => {
+      const recording = {
+        kind: "interval-series",
+        line: "L1",
+        columns: { delimiter: ";", date: "d", dateOrder: "year-month-day", time: "t", current: "i" },
+        unit: "A",
+        file: "log.csv",
+        intervalS: 1,
+        labels: "start",
+        from: "2026-01-01",
+        until: "2026-11-30",
+      } as const;
+      job.demand.recordings = [
+        { ...recording, id: "first", doesNotInclude: [] },
+        { ...recording, id: "second", doesNotInclude: [] },
+      ];
+    });
+    writeFileSync(join(dirname(path), "log.csv"), "d;t;i\n2026-02-01;00:00;20\n");
+    const { err } = await atTerminal(["assess", path]);
+    expect(err).not.toContain('"first"');
+    expect(err.replaceAll(/\s+/g, " ")).toContain('Recording "second", log.csv: the days');
+  });
+});
+
 describe("report", () => {
   it("writes one page and says where", async () => {
     const path = join(emptyFolder(), "report.html");
@@ -129,6 +155,19 @@ describe("report", () => {
     });
     expect(served).toBe(readFileSync(path, "utf8"));
     expect(out).toContain("http://127.0.0.1:4000/");
+  });
+  it("is never written over the job or a recording of it, by whatever name", async () => {
+    const folder = emptyFolder();
+    cpSync(dirname(house), folder, { recursive: true });
+    const [job, recording, link] = ["job.json", "demand.csv", "link.html"].map((name) => join(folder, name));
+    symlinkSync(job as string, link as string);
+    const before = [job, recording].map((path) => readFileSync(path as string, "utf8"));
+    for (const output of [job, recording, link, join(folder, "..", basename(folder), "job.json")]) {
+      const { status, err } = await atTerminal(["report", job as string, "-o", output as string]);
+      expect(status).toBe(64);
+      expect(err).toMatch(/is (the job file itself|a recording of the job) and is left as it is/);
+    }
+    expect([job, recording].map((path) => readFileSync(path as string, "utf8"))).toEqual(before);
   });
   it("says so when there is nowhere to write", async () => {
     const { status, err } = await atTerminal(["report", house, "-o", join(emptyFolder(), "no", "r.html")]);
@@ -153,6 +192,24 @@ describe("new and schema", () => {
       err: expect.stringContaining("is there already and is left as it is"),
     });
     expect(readFileSync(path, "utf8")).toBe(written);
+  });
+  it.each([
+    ["empty", ""],
+    ["blank", "  "],
+    ["on two lines", "Corner\nshop"],
+    ["with a control character", "Corner\u001b[2Jshop"],
+    ["of 501 characters", "x".repeat(501)],
+  ])("refuses a title that is %s, and writes nothing", async (_what, title) => {
+    const path = join(emptyFolder(), "new.json");
+    const { status, err } = await atTerminal(["new", path, "--title", title]);
+    expect(status).toBe(64);
+    expect(err).toContain("That title cannot be used, and nothing was written.");
+    expect(existsSync(path)).toBe(false);
+  });
+  it("takes a title of 500 characters", async () => {
+    const path = join(emptyFolder(), "new.json");
+    expect((await atTerminal(["new", path, "--title", "x".repeat(500)])).status).toBe(0);
+    expect((await atTerminal(["assess", path])).status).toBe(2);
   });
   it("prints the format", async () => {
     const { out } = await atTerminal(["schema"]);

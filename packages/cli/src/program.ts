@@ -7,13 +7,14 @@ import {
   type FindingView,
   isIsoDate,
   jobJsonSchema,
+  openJob,
   reportHtml,
   serialiseJob,
 } from "@underfuse/engine";
 import { GREAT_BRITAIN } from "@underfuse/knowledge";
 import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
 import { assessmentStatus, EXIT, Refusal } from "./exit-status.ts";
-import { loadJob } from "./load-job.ts";
+import { type LoadedJob, loadJob } from "./load-job.ts";
 import { Printer, wrapped } from "./print.ts";
 import { addProvingCommands } from "./proving-commands.ts";
 import type { Surroundings } from "./surroundings.ts";
@@ -70,8 +71,9 @@ function commands(world: Surroundings, end: (status: number) => void): Command {
           isoDate,
         ),
       );
-  const assessed = async (path: string, { on }: Common): Promise<Assessment> => {
-    const { open, series, unread } = await loadJob(path, world);
+  const assessed = async (path: string, common: Common): Promise<Assessment> =>
+    assessLoaded(await loadJob(path, world), common);
+  const assessLoaded = ({ open, series, unread }: LoadedJob, { on }: Common): Assessment => {
     for (const [id, why] of unread) world.err(`${wrapped(`Recording "${id}", ${why}. It is left out.`)}\n`);
     return assess(open, GREAT_BRITAIN, { onIso: on ?? world.today(), series, unread });
   };
@@ -121,7 +123,14 @@ function commands(world: Surroundings, end: (status: number) => void): Command {
     .requiredOption("-o, --output <file>", "where to write it")
     .option("--serve", "show it on this machine until stopped")
     .action(async (path: string, options: Common & { output: string; serve?: true }) => {
-      const page = reportHtml(await assessed(path, options));
+      const loaded = await loadJob(path, world);
+      for (const file of loaded.files) {
+        if (await world.isSameFile(options.output, file))
+          throw new Refusal(
+            `${options.output} is ${file === path ? "the job file itself" : "a recording of the job"} and is left as it is. Choose another name for the report.`,
+          );
+      }
+      const page = reportHtml(assessLoaded(loaded, options));
       await world.writeText(options.output, page, true).catch(() => {
         throw new Refusal(`${options.output}: the report could not be written there. Choose another place.`);
       });
@@ -163,7 +172,13 @@ function commands(world: Surroundings, end: (status: number) => void): Command {
           jurisdiction: options.in,
           phases: options.phases === "3" ? 3 : 1,
         });
-        await world.writeText(path, serialiseJob(job), false).catch((error: { code?: string }) => {
+        const text = serialiseJob(job);
+        if (options.title.trim() === "" || !openJob(text).ok) {
+          throw new Refusal(
+            "That title cannot be used, and nothing was written. Write one line of at most 500 characters, not empty and without control characters.",
+          );
+        }
+        await world.writeText(path, text, false).catch((error: { code?: string }) => {
           throw new Refusal(
             error.code === "EEXIST"
               ? `${path} is there already and is left as it is. Choose another name.`

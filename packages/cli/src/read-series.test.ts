@@ -95,6 +95,12 @@ describe("readSeries", () => {
     ["a value that is no number", ["01/03/2026;00:00;1,5"], {}, /"1,5" is no current in amperes/],
     ["a negative current", ["01/03/2026;00:00;-1"], {}, /"-1" is no current/],
     ["an endless current", ["01/03/2026;00:00;Infinity"], {}, /no current/],
+    [
+      "more than a job may hold",
+      [],
+      { intervalS: 1, until: "2028-03-01" },
+      /intervals of 1 s, and the recordings of a job may hold 50000000 together/,
+    ],
     ["days the wrong way round", [], { from: "2026-03-09" }, /do not hold a whole number of intervals/],
     ["an interval that does not fit a day", [], { intervalS: 7000 }, /whole number of intervals of 7000 s/],
     [

@@ -9,6 +9,8 @@ export type SeriesResult =
   | { readonly ok: false; readonly message: string };
 
 const MS_PER_DAY = 86_400_000;
+/** Intervals that all recordings of a job may hold together: a year and a half of seconds. */
+export const MAX_INTERVALS = 50_000_000;
 
 /**
  * Reads a recording laid out as the job says: a header row, a date, a time and a current on every row.
@@ -16,8 +18,10 @@ const MS_PER_DAY = 86_400_000;
  * Times are taken as they stand, without daylight saving. An interval without a row, or with an empty
  * value, stays absent. A row off the interval grid, a second row for one interval, or a value that is not a
  * number refuses the whole file, with its line: a recording that may be misread is no evidence.
+ *
+ * @param room Intervals that may still be held.
  */
-export function readSeries(text: string, recording: Recording): SeriesResult {
+export function readSeries(text: string, recording: Recording, room = MAX_INTERVALS): SeriesResult {
   const { columns, intervalS, labels, from, until } = recording;
   const rows = rowsOf(text, columns.delimiter);
   if (typeof rows === "string") return refuse(1, rows);
@@ -32,7 +36,13 @@ export function readSeries(text: string, recording: Recording): SeriesResult {
   const [dateAt = 0, timeAt = 0, currentAt = 0] = names.map((name) => header.indexOf(name));
   const startMs = Date.parse(`${from}T00:00:00Z`);
   const count = (Date.parse(`${until}T00:00:00Z`) + MS_PER_DAY - startMs) / (intervalS * 1000);
-  if (!(count > 0 && Number.isInteger(count) && count <= 50_000_000)) {
+  if (count > room) {
+    return refuse(
+      0,
+      `the days from ${from} to ${until} hold ${count} intervals of ${intervalS} s, and the recordings of a job may hold ${MAX_INTERVALS} together; name fewer days, or record in longer intervals`,
+    );
+  }
+  if (!(count > 0 && Number.isInteger(count))) {
     return refuse(
       0,
       `the days from ${from} to ${until} do not hold a whole number of intervals of ${intervalS} s`,

@@ -7,6 +7,8 @@ export interface Surroundings {
   readonly readText: (path: string) => Promise<string>;
   /** Size of a file in bytes. Rejects like `readText` when it cannot be had. */
   readonly sizeOf: (path: string) => Promise<number>;
+  /** True when two names lead to one file that is there, through links or otherwise. */
+  readonly isSameFile: (path: string, other: string) => Promise<boolean>;
   /** Writes a new file; rejects with code EEXIST when one is there and `overwrite` is false. */
   readonly writeText: (path: string, text: string, overwrite: boolean) => Promise<void>;
   /** Today as an ISO date, local. */

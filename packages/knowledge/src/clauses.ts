@@ -142,6 +142,7 @@ export const CLAUSES: Readonly<Record<string, Clause>> = {
     "A feed to a charge point with its own device may be a distribution circuit; taken as final.",
   ),
   "overload-protection": wiringRules("Overload protection", "433.1.1", "seen", "reprint-4c1"),
+  "neutral-conductor": wiringRules("Neutral conductor", "524.2", "recalled"),
   "breaking-capacity": wiringRules(
     "Breaking capacity",
     "434.5.1 and 536.4.201",

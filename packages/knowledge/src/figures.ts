@@ -219,6 +219,14 @@ export const FIGURES: Readonly<Record<FigureId, Figure>> = {
     wiringRules("Appendix 4, table 4Ab", "second-hand", { seenAt: "reprint-vdrop" }),
   ),
 
+  neutralFullUpToMm2: always(
+    "Sn_full",
+    "line up to which a three-phase neutral is as large, copper",
+    "mm²",
+    16,
+    wiringRules("524.2.1", "recalled"),
+  ),
+
   // Protection
   tripMultipleB: always(
     "m",
@@ -250,6 +258,22 @@ export const FIGURES: Readonly<Record<FigureId, Figure>> = {
     "",
     0.8,
     wiringRules("Appendix 3", "seen", { seenAt: "reprint-zs-cold" }),
+  ),
+  conditionalRatingKa: always(
+    "Icc",
+    "fault current up to which a dwelling's consumer unit is tested behind the cut-out fuse",
+    "kA",
+    16,
+    wiringRules("536.4.201", "recalled", { remark: "After BS EN 61439-3 Annex ZB." }),
+  ),
+  conditionalFuseA: always(
+    "In_cc",
+    "largest cut-out fuse with which a dwelling's consumer unit is tested",
+    "A",
+    100,
+    wiringRules("536.4.201", "recalled", {
+      remark: "After BS EN 61439-3 Annex ZB: BS 88-3, or BS 1361 type II before it.",
+    }),
   ),
   residualRatedMa: always(
     "IdN_max",
@@ -314,6 +338,13 @@ export const FIGURES: Readonly<Record<FigureId, Figure>> = {
     "V",
     70,
     wiringRules("722.411.4.1", "seen", { seenAt: "reprint-722" }),
+  ),
+  idleLineA: always(
+    "I0",
+    "what a line draws, or feeds back, with everything off",
+    "A",
+    0,
+    own("Broken neutral", "Nobody can say that a line is never idle."),
   ),
   touchVoltageTt: always(
     "UL",
@@ -459,6 +490,15 @@ export const FIGURES: Readonly<Record<FigureId, Figure>> = {
   ),
 
   // Law
+  buildingNoticeAheadDays: always(
+    "Da",
+    "working days that pass between a notice to building control and the start of work",
+    "days",
+    2,
+    cite("building-regs-2010", "regulations 2(1) and 16(1)", "recalled", {
+      remark: "Saturdays, Sundays and bank holidays are no days there.",
+    }),
+  ),
   buildingNoticeDays: always(
     "Dp",
     "days for a self-certifier to give notice and certificate",

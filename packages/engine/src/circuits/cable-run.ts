@@ -1,4 +1,4 @@
-import type { Insulation, JobCable, Located } from "../job/index.ts";
+import type { Insulation, JobCable, Located, LocatedFact } from "../job/index.ts";
 import type { SupplyCable } from "../supply/index.ts";
 import type { Quantity } from "../worked/index.ts";
 
@@ -24,4 +24,14 @@ export const notSurveyed = (
 export function ratedAs(run: CableRun): Insulation | null {
   if (run.insulation.state !== "known" || run.terminalC.state !== "known") return null;
   return run.terminalC.value === 70 ? "pvc-70" : run.insulation.value;
+}
+
+/**
+ * The size that limits a cable whose neutral carries as much as its line: the smaller of the two; the line's
+ * while the neutral is not known, which a rule of its own asks for.
+ */
+export function smallerLive({ lineMm2, neutralMm2 }: CableRun): LocatedFact<number> {
+  const isNeutral =
+    lineMm2.state === "known" && neutralMm2.state === "known" && neutralMm2.value < lineMm2.value;
+  return isNeutral ? neutralMm2 : lineMm2;
 }

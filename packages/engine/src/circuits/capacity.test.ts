@@ -12,6 +12,13 @@ describe("currentCapacity", () => {
   it("alone, clipped, at 30 °C, it is the printed figure: 6 mm² twin and earth carries 47 A", () => {
     expect(knownValue(capacity({}))).toBe(47);
   });
+  it("with a neutral of 4 mm² it carries what 4 mm² carries; on three phases the lines count", () => {
+    expect(knownValue(capacity({ neutralMm2: known(4) }))).toBe(knownValue(capacity({ lineMm2: known(4) })));
+    const multicore = { construction: known("multicore" as const), lineMm2: known(10) };
+    expect(knownValue(capacity({ ...multicore, neutralMm2: known(6) }, 3))).toBe(
+      knownValue(capacity(multicore, 3)),
+    );
+  });
   it("two grouped circuits at 35 °C: 47 · 0.94 · 0.8 = 35.344 A", () => {
     const grouped = { ambientC: known(35), groupedCircuits: known(2), grouping: known("enclosed" as const) };
     expect(knownValue(capacity(grouped))).toBeCloseTo(35.344, 9);

@@ -1,6 +1,6 @@
 import { chosenRow, type LocatedFact } from "../job/index.ts";
 import { type Citation, type Figures, type Quantity, step } from "../worked/index.ts";
-import { type CableRun, ratedAs } from "./cable-run.ts";
+import { type CableRun, ratedAs, smallerLive } from "./cable-run.ts";
 import type { CapacityTable, CircuitTables, FactorTable } from "./tables.ts";
 
 export type CapacityFigure = "semiEnclosedFuseFactor" | "buriedOverloadFactor" | "noFactor";
@@ -33,12 +33,12 @@ export function currentCapacity(
   });
 }
 
-/** Capacity of one circuit of the cable at the reference ambient, as printed. */
+/** Capacity of one circuit of the cable at the reference ambient, as printed; with two loaded conductors of the smaller. */
 export function tabulatedCapacity(run: CableRun, loaded: 2 | 3, tables: CircuitTables): Quantity {
   return chosenRow(
     { symbol: "It", label: "tabulated current-carrying capacity", unit: "A" },
     {
-      mm2: run.lineMm2,
+      mm2: loaded === 2 ? smallerLive(run) : run.lineMm2,
       construction: run.construction,
       insulation: run.insulation,
       terminalC: run.terminalC,

@@ -3,28 +3,28 @@ import { known } from "../job/index.ts";
 import { circuits, figures } from "../testing/knowledge.ts";
 import { knownValue, plain } from "../testing/plain.ts";
 import { cableWith } from "../testing/run.ts";
-import { earthFaultCurrent, earthFaultLoop, earthLoop, prospectiveAt } from "./loop.ts";
+import { cableLoops, earthFaultCurrent, earthFaultLoop, earthLoop, prospectiveAt } from "./loop.ts";
 
 const ze = plain("Ze", 0.35, "Ω");
 const u0 = plain("U0", 230, "V");
 
+const loops = cableLoops(circuits, figures);
+
 describe("earthFaultLoop", () => {
   it("Ze 0.35 Ω and 25 m of 6/2.5 mm²: 0.6638 Ω hot, 0.6123 Ω at 20 °C", () => {
     const path = [cableWith()];
-    expect(knownValue(earthFaultLoop(ze, path, "hot", circuits, figures))).toBeCloseTo(0.66378, 5);
-    expect(knownValue(earthFaultLoop(ze, path, "cold", circuits, figures))).toBeCloseTo(0.61225, 5);
+    expect(knownValue(earthFaultLoop(ze, path, "hot", loops))).toBeCloseTo(0.66378, 5);
+    expect(knownValue(earthFaultLoop(ze, path, "cold", loops))).toBeCloseTo(0.61225, 5);
   });
   it("adds every cable of the path; a busbar adds nothing", () => {
     const busbar = { ...cableWith(), run: "busbar" as const };
-    const once = knownValue(earthFaultLoop(ze, [cableWith()], "hot", circuits, figures));
-    const twice = knownValue(
-      earthFaultLoop(ze, [cableWith(), busbar, cableWith()], "hot", circuits, figures),
-    );
+    const once = knownValue(earthFaultLoop(ze, [cableWith()], "hot", loops));
+    const twice = knownValue(earthFaultLoop(ze, [cableWith(), busbar, cableWith()], "hot", loops));
     expect(twice - 0.35).toBeCloseTo(2 * (once - 0.35), 12);
   });
   it("without a protective conductor there is no loop to work out", () => {
     const bare = cableWith({ protective: { form: known("none"), mm2: known(1) } });
-    expect(earthFaultLoop(ze, [bare], "hot", circuits, figures)).toMatchObject({
+    expect(earthFaultLoop(ze, [bare], "hot", loops)).toMatchObject({
       kind: "unknown",
       missing: [{ path: "cables[to-end].run.protective.form" }],
     });
@@ -51,9 +51,20 @@ describe("earthFaultCurrent", () => {
   });
 });
 
+describe("cableLoops", () => {
+  it("works a cable out once, also one that adds nothing", () => {
+    const [cable, busbar] = [cableWith(), { ...cableWith(), run: "busbar" as const }];
+    const kept = cableLoops(circuits, figures);
+    expect(kept.earth(cable, "hot")).toBe(kept.earth(cable, "hot"));
+    expect(kept.neutral(cable)).toBe(kept.neutral(cable));
+    expect(kept.earth(cable, "cold")).not.toBe(kept.earth(cable, "hot"));
+    expect(kept.line(busbar)).toBeNull();
+  });
+});
+
 describe("prospectiveAt", () => {
   const at = (originKa: number, path: Parameters<typeof prospectiveAt>[2]) =>
-    knownValue(prospectiveAt(plain("I0", originKa, "kA"), u0, path, circuits, figures));
+    knownValue(prospectiveAt(plain("I0", originKa, "kA"), u0, path, loops, figures));
   it("at the origin it is the origin's", () => expect(at(16, [])).toBeCloseTo(16, 12));
   it("falls along a cable, to the least the impedances can add up to", () => {
     const z0 = (1.1 * 230) / 16_000;

@@ -56,6 +56,36 @@ export function neutralLoop(
   });
 }
 
+/** What each cable adds to a loop, worked out once however many paths lead through it. */
+export interface CableLoops {
+  readonly earth: (cable: SupplyCable, warmth: Warmth) => Quantity | null;
+  /** Line and neutral, cold. */
+  readonly neutral: (cable: SupplyCable) => Quantity | null;
+  /** One line conductor, cold. */
+  readonly line: (cable: SupplyCable) => Quantity | null;
+}
+
+export function cableLoops(tables: CircuitTables, figures: Figures<ConductorFigure>): CableLoops {
+  const hot = oncePerCable((cable) => earthLoop(cable, "hot", tables, figures));
+  const cold = oncePerCable((cable) => earthLoop(cable, "cold", tables, figures));
+  return {
+    earth: (cable, warmth) => (warmth === "hot" ? hot : cold)(cable),
+    neutral: oncePerCable((cable) => neutralLoop(cable, "cold", tables, figures)),
+    line: oncePerCable((cable) => lineAlone(cable, tables, figures)),
+  };
+}
+
+function oncePerCable(work: (cable: SupplyCable) => Quantity | null): typeof work {
+  const worked = new Map<SupplyCable, Quantity | null>();
+  return (cable) => {
+    const known = worked.get(cable);
+    if (known !== undefined) return known;
+    const part = work(cable);
+    worked.set(cable, part);
+    return part;
+  };
+}
+
 /**
  * Earth fault loop impedance at the end of a path.
  *
@@ -67,15 +97,12 @@ export function earthFaultLoop(
   ze: Quantity,
   path: readonly SupplyCable[],
   warmth: Warmth,
-  tables: CircuitTables,
-  figures: Figures<ConductorFigure>,
+  loops: CableLoops,
 ): Quantity {
-  const loops = path
-    .map((cable) => earthLoop(cable, warmth, tables, figures))
-    .filter((loop) => loop !== null);
+  const parts = path.map((cable) => loops.earth(cable, warmth)).filter((loop) => loop !== null);
   return total(
     { symbol: "Zs", label: `earth fault loop impedance, ${warmth}`, unit: "Ω", clause: "earth-fault-loop" },
-    [ze, ...loops],
+    [ze, ...parts],
   );
 }
 
@@ -112,14 +139,12 @@ export function prospectiveAt(
   originKa: Quantity,
   u0: Quantity,
   path: readonly SupplyCable[],
-  tables: CircuitTables,
-  figures: Figures<ConductorFigure | "maxVoltageFactor">,
+  loops: CableLoops,
+  figures: Figures<"maxVoltageFactor">,
 ): Quantity {
   const isThreePhase = path.at(-1)?.lines.length === 3;
   const parts = path
-    .map((cable) =>
-      isThreePhase ? lineAlone(cable, tables, figures) : neutralLoop(cable, "cold", tables, figures),
-    )
+    .map((cable) => (isThreePhase ? loops.line(cable) : loops.neutral(cable)))
     .filter((part) => part !== null);
   const R = total(
     {

@@ -4,8 +4,9 @@ import { known } from "../job/index.ts";
 import { circuits, figures } from "../testing/knowledge.ts";
 import { knownValue, plain } from "../testing/plain.ts";
 import { cableWith } from "../testing/run.ts";
-import { loadedCorrection, tabulatedDropV, voltageDrop } from "./voltage-drop.ts";
+import { cableDrops, loadedCorrection, tabulatedDropV, voltageDrop } from "./voltage-drop.ts";
 
+const dropOf = cableDrops(circuits, figures);
 const pure = { xMvPerAm: 0, powerFactor: 1 };
 
 describe("tabulatedDropV", () => {
@@ -84,8 +85,7 @@ describe("voltageDrop along a path", () => {
       voltageDrop(
         [{ cable: cableWith(changes, lines), current: plain("I", currentA, "A") }],
         loadLines,
-        circuits,
-        figures,
+        dropOf,
       ),
     );
 
@@ -107,6 +107,14 @@ describe("voltageDrop along a path", () => {
     const lines = ["L1", "L2", "L3"] as const;
     expect(drop(swa, 32, lines, 3)).toBeCloseTo((0.0038 * 32 * 25) / Math.sqrt(3), 9);
     expect(drop(swa, 32, lines, 1)).toBeCloseTo((2 * 0.0038 * 32 * 25) / Math.sqrt(3), 9);
+  });
+  it("a smaller neutral drops what its own size drops, except under a balanced load", () => {
+    expect(drop({ neutralMm2: known(4) }, 30)).toBe(drop({ lineMm2: known(4) }, 30));
+    const lines = ["L1", "L2", "L3"] as const;
+    const multicore = { construction: known("multicore"), lineMm2: known(10) };
+    const reduced = { ...multicore, neutralMm2: known(6) };
+    expect(drop(reduced, 30, lines, 3)).toBe(drop(multicore, 30, lines, 3));
+    expect(drop(reduced, 30, lines, 1)).toBeGreaterThan(drop(multicore, 30, lines, 1));
   });
   it("above 16 mm² resistance and reactance are told apart", () => {
     const tails = { construction: known("single-core"), lineMm2: known(25), ambientC: known(30) };
@@ -131,7 +139,7 @@ describe("voltageDrop along a path", () => {
   });
   it("a cable nobody described is unknown, not free of loss", () => {
     const cable = { ...cableWith(), run: "not-surveyed" as const };
-    expect(voltageDrop([{ cable, current: plain("I", 32) }], 1, circuits, figures)).toMatchObject({
+    expect(voltageDrop([{ cable, current: plain("I", 32) }], 1, dropOf)).toMatchObject({
       kind: "unknown",
       missing: [{ path: "cables[to-end].run" }],
     });

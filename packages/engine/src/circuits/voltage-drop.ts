@@ -1,7 +1,7 @@
-import { chosenRow, given } from "../job/index.ts";
+import { chosenRow, given, type LocatedFact } from "../job/index.ts";
 import type { SupplyCable } from "../supply/index.ts";
 import { type Figures, isKnown, type Quantity, step, total } from "../worked/index.ts";
-import { type CableRun, notSurveyed, ratedAs } from "./cable-run.ts";
+import { type CableRun, notSurveyed, ratedAs, smallerLive } from "./cable-run.ts";
 import { type CapacityFigure, ratingFactors, tabulatedCapacity } from "./capacity.ts";
 import { type ConductorFigure, operatingTemperature } from "./conductor.ts";
 import type { CircuitTables, VoltageDropTable } from "./tables.ts";
@@ -46,21 +46,31 @@ export interface LoadedCable {
  *
  * @param path Cables after the supply terminals, supply side first, each with its own current.
  * @param loadLineCount Lines the load at the end uses. A single-phase load on a three-phase cable is
- *   taken to return all its current in the neutral; a three-phase load none.
+ *   taken to return all its current in the neutral, which counts where it is the smaller; a three-phase load none.
  */
-export function voltageDrop(
-  path: readonly LoadedCable[],
-  loadLineCount: number,
-  tables: CircuitTables,
-  figures: Figures<VoltageDropFigure>,
-): Quantity {
-  const drops = path
-    .map((part) => cableDrop(part, loadLineCount, tables, figures))
-    .filter((drop) => drop !== null);
+export function voltageDrop(path: readonly LoadedCable[], loadLineCount: number, dropOf: DropOf): Quantity {
+  const drops = path.map((part) => dropOf(part, loadLineCount)).filter((drop) => drop !== null);
   return total(
     { symbol: "Vd", label: "voltage drop, line to neutral", unit: "V", clause: "voltage-drop" },
     drops,
   );
+}
+
+/** Drop along one length under a load on so many lines. Null for a busbar. */
+export type DropOf = (part: LoadedCable, loadLineCount: number) => Quantity | null;
+
+/** The drop of each length, worked out once however many paths lead through it. */
+export function cableDrops(tables: CircuitTables, figures: Figures<VoltageDropFigure>): DropOf {
+  const worked = new Map<LoadedCable, Map<number, Quantity | null>>();
+  return (part, loadLineCount) => {
+    const byCount = worked.get(part) ?? new Map<number, Quantity | null>();
+    worked.set(part, byCount);
+    const known = byCount.get(loadLineCount);
+    if (known !== undefined) return known;
+    const drop = cableDrop(part, loadLineCount, tables, figures);
+    byCount.set(loadLineCount, drop);
+    return drop;
+  };
 }
 
 /**
@@ -86,8 +96,9 @@ function cableDrop(
   const share = tableShare(loaded, loadLineCount);
   const Ct = loadedCorrection(run, loaded, current, tables, figures);
   const L = given(run.lengthM, "L");
-  const table = (part: "r" | "x") => tabulatedDrop(run, loaded, part, tables);
-  const isSmall = run.lineMm2.state !== "known" || run.lineMm2.value <= 16;
+  const size = loadLineCount === 1 ? smallerLive(run) : run.lineMm2;
+  const table = (part: "r" | "x") => tabulatedDrop(run, size, loaded, part, tables);
+  const isSmall = size.state !== "known" || size.value <= 16;
   if (isSmall) {
     return step({
       ...named,
@@ -118,7 +129,13 @@ function tableShare(loaded: 2 | 3, loadLineCount: number): { formula: string; va
     : { formula: "2 / sqrt(3) * ", value: 2 / Math.sqrt(3) };
 }
 
-function tabulatedDrop(run: CableRun, loaded: 2 | 3, part: "r" | "x", tables: CircuitTables): Quantity {
+function tabulatedDrop(
+  run: CableRun,
+  size: LocatedFact<number>,
+  loaded: 2 | 3,
+  part: "r" | "x",
+  tables: CircuitTables,
+): Quantity {
   const column = { r: 1, x: 2 } as const;
   return chosenRow(
     {
@@ -127,7 +144,7 @@ function tabulatedDrop(run: CableRun, loaded: 2 | 3, part: "r" | "x", tables: Ci
       unit: "mV/(A·m)",
     },
     {
-      mm2: run.lineMm2,
+      mm2: size,
       construction: run.construction,
       insulation: run.insulation,
       terminalC: run.terminalC,

@@ -64,7 +64,8 @@ export function diversifiedDemand(
 /** Current per line that an end counts in full, where it has no diversity. */
 function fullCurrent(end: EndNode): readonly Quantity[] {
   if (end.kind === "charge-point") return [given(end.ratedA, "Icp", `${end.label}, rated current`)];
-  if (end.kind === "storage") return [given(end.importA, "Ist", `${end.label}, charging current`)];
+  if (end.kind === "storage" && end.importA.state !== "not-applicable")
+    return [given(end.importA, "Ist", `${end.label}, charging current`)];
   return [];
 }
 

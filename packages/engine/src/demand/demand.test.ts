@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { blankNode, blankOvercurrent } from "../job/blank.ts";
-import { type Fact, type Job, known, NOT_RECORDED } from "../job/index.ts";
+import { type Fact, type Job, known, NOT_RECORDED, notApplicable } from "../job/index.ts";
 import { figures, demand as tables } from "../testing/knowledge.ts";
 import { knownValue, plain } from "../testing/plain.ts";
 import { opened, sketchJob } from "../testing/sketch.ts";
@@ -292,6 +292,68 @@ describe("existingDemand", () => {
   });
   it("of two recordings the longer is used", () => {
     expect(existing([recorded(20, 1, 20), recorded(25, 1, 60, { id: "longer" })]).used.id).toBe("longer");
+  });
+  it("a shorter recording that reached higher raises both ends", () => {
+    const { used, raisedBy } = existing([
+      recorded(20, 1, 60),
+      recorded(50, 1, 10, { id: "winter" }),
+      recorded(5, 1, 3, { id: "holiday" }),
+    ]);
+    expect(used.id).toBe("log");
+    expect(raisedBy).toEqual(["winter"]);
+    expect([knownValue(used.low), knownValue(used.high)]).toEqual([50, 50]);
+  });
+  it("a shorter one within the band moves the low end only", () => {
+    const { used } = existing([recorded(20, 30, 60), recorded(40, 1, 10, { id: "winter" })]);
+    expect([knownValue(used.low), knownValue(used.high)]).toEqual([40, expect.closeTo(45.6, 9)]);
+  });
+  it("a recording too short for itself still says what the building draws at least", () => {
+    const short = recorded(70, 1, 3);
+    const { used } = existing([short]);
+    expect(used.kind).toBe("circuit-list");
+    expect([knownValue(used.low), knownValue(used.high)]).toEqual([70, 70]);
+    const { used: unlisted } = existing([short], []);
+    expect(knownValue(unlisted.low)).toBe(70);
+    expect(unlisted.high.kind).toBe("unknown");
+  });
+  describe("storage", () => {
+    const stored = (importA: Fact<number>, doesNotInclude: string[] = []) => {
+      const { document } = building([["lighting", 10]]);
+      const storage = blankNode("storage", { id: "battery", label: "Battery", importA });
+      const join = {
+        id: "to-battery",
+        from: "cut-out",
+        to: "battery",
+        lines: ["L1" as const],
+        run: "busbar" as const,
+      };
+      const { tree, job } = opened({
+        ...document,
+        demand: { recordings: [recorded(25, 1, 60, { doesNotInclude })] },
+        nodes: [...document.nodes, storage],
+        cables: [...document.cables, join],
+      });
+      return existingDemand("L1", {
+        tree,
+        premises: job.site.premises,
+        recordings: job.demand.recordings,
+        series: NO_SERIES,
+        tables,
+        figures,
+      }).used;
+    };
+    it("that the recording lacks is added in full", () => {
+      const { low, high } = stored(known(16), ["battery"]);
+      expect([knownValue(low), knownValue(high)]).toEqual([25, 41]);
+    });
+    it("that the recording stays below is counted on top", () => {
+      const { low, high, cannotContain } = stored(known(60));
+      expect([knownValue(low), knownValue(high)]).toEqual([60, 85]);
+      expect(cannotContain.map(({ id }) => id)).toEqual(["battery"]);
+    });
+    it("that never charges from the supply adds nothing", () => {
+      expect(knownValue(stored(notApplicable("charged by the roof alone")).high)).toBe(25);
+    });
   });
   it("a load the recording lacks is added in full, and is the least there is", () => {
     const { used } = existing(

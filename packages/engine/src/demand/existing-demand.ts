@@ -24,7 +24,8 @@ import {
 import { type AllowanceTables, diversifiedDemand, type Purpose } from "./allowances.ts";
 import { type IntervalSeries, summarise } from "./interval-series.ts";
 
-type Load = NodeOfKind<"load">;
+/** What a recording may lack: a load, or storage that charges. Charge points are counted by themselves. */
+type Drawing = NodeOfKind<"load"> | NodeOfKind<"storage">;
 export type Recording = Located<Job["demand"]["recordings"][number]>;
 
 /** How far a short peak may stand above the highest mean, by averaging time. */
@@ -57,7 +58,7 @@ export interface DemandEvidence extends Band {
   /** Length of a recording. [days] */
   readonly days: Quantity | null;
   /** Loads that are said to be in the recording though it stays below each of them; counted on top. */
-  readonly cannotContain: readonly Load[];
+  readonly cannotContain: readonly Drawing[];
 }
 
 export type ChoiceReason = "longest-recording" | "recordings-too-short" | "no-recording";
@@ -66,6 +67,8 @@ export interface ExistingDemand {
   readonly line: Line;
   readonly used: DemandEvidence;
   readonly because: ChoiceReason;
+  /** Recordings that are not used but reached higher, by their ids. */
+  readonly raisedBy: readonly string[];
   /** Everything else that was weighed. */
   readonly others: readonly DemandEvidence[];
 }
@@ -90,20 +93,60 @@ export function existingDemand(line: Line, inputs: DemandInputs): ExistingDemand
     .filter(({ days, high }) => isLongEnough(days, least) && isKnown(high))
     .sort((a, b) => daysOf(b) - daysOf(a));
   const best = longEnough[0];
-  if (best !== undefined) {
-    return {
-      line,
-      used: best,
-      because: "longest-recording",
-      others: [...recordings.filter((item) => item !== best), list],
-    };
-  }
+  const used = best ?? list;
+  const others = recordings.filter((item) => item !== used);
   return {
     line,
-    used: list,
-    because: recordings.length === 0 ? "no-recording" : "recordings-too-short",
-    others: recordings,
+    ...raised(used, others),
+    because:
+      best !== undefined
+        ? "longest-recording"
+        : recordings.length === 0
+          ? "no-recording"
+          : "recordings-too-short",
+    others: best === undefined ? others : [...others, list],
   };
+}
+
+/**
+ * What a recording reached was drawn, however short it is: it bounds the demand from below, and one that reaches
+ * above the high end puts its own in that place.
+ */
+function raised(
+  used: DemandEvidence,
+  recordings: readonly DemandEvidence[],
+): Pick<ExistingDemand, "used" | "raisedBy"> {
+  const above = (end: Quantity) =>
+    recordings.filter(({ low }) => isKnown(low) && !(numberOf(low) <= numberOf(end)));
+  const [low, high] = [above(used.low), isKnown(used.high) ? above(used.high) : []];
+  return {
+    used: {
+      ...used,
+      low: highest(
+        "low",
+        used.low,
+        low.map((item) => item.low),
+      ),
+      high: highest(
+        "high",
+        used.high,
+        high.map((item) => item.high),
+      ),
+    },
+    raisedBy: low.map(({ id }) => id),
+  };
+}
+
+function highest(which: keyof Band, own: Quantity, others: readonly Quantity[]): Quantity {
+  const [first, ...rest] = others;
+  if (first === undefined) return own;
+  const named = {
+    symbol: "Iex",
+    label: `existing demand, ${which} end: the most of all evidence`,
+    unit: "A",
+    clause: "recorded-demand",
+  };
+  return largest(named, isKnown(own) ? [own, first, ...rest] : [first, ...rest]);
 }
 
 const isLongEnough = (days: Quantity | null, least: Quantity): boolean =>
@@ -150,22 +193,31 @@ function recordedEvidence(recording: Recording, inputs: DemandInputs): DemandEvi
   const ratio = (which: "low" | "high") => peakRatio(averagingMin, which, inputs.tables.peakRatios);
   const loads = inputs.tree
     .endsCarried(inputs.tree.serviceCable, recording.line)
-    .filter((end): end is Load => end.kind === "load");
-  const isNotIn = ({ id }: Load): boolean => recording.doesNotInclude.includes(id);
+    .filter(
+      (end): end is Drawing =>
+        end.kind === "load" || (end.kind === "storage" && end.importA.state !== "not-applicable"),
+    );
+  const isNotIn = ({ id }: Drawing): boolean => recording.doesNotInclude.includes(id);
   const most = numberOf(maximum) * numberOf(ratio("high"));
   const share = numberOf(inputs.figures("leastShareDrawn"));
   const cannotContain = loads.filter(
     (load) =>
       !isNotIn(load) &&
-      DRAWN_IN_FULL.includes(load.purpose) &&
-      load.ratedA.state === "known" &&
-      load.ratedA.value * share > most,
+      isDrawnInFull(load) &&
+      // An unknown is above nothing.
+      numberOf(given(drawnBy(load), "I")) * share > most,
   );
   const added = total(
     { symbol: "Iadd", label: "loads the recording does not contain", unit: "A", clause: "recorded-demand" },
     loads
       .filter((load) => isNotIn(load) || cannotContain.includes(load))
-      .map((load) => given(load.ratedA, "I", `${load.label}, full-load current`)),
+      .map((load) =>
+        given(
+          drawnBy(load),
+          "I",
+          `${load.label}, ${load.kind === "load" ? "full-load" : "charging"} current`,
+        ),
+      ),
   );
   const end = (which: "low" | "high"): Quantity =>
     step({
@@ -183,7 +235,13 @@ function recordedEvidence(recording: Recording, inputs: DemandInputs): DemandEvi
   return { kind: recording.kind, id: recording.id, low: end("low"), high: end("high"), days, cannotContain };
 }
 
-/** Heating elements: whenever one is on it draws its rating or little less, so a recording that contains it shows it. */
+const drawnBy = (end: Drawing): LocatedFact<number> => (end.kind === "load" ? end.ratedA : end.importA);
+
+/** Whenever one is on it draws its rating or little less, so a recording that contains it shows it. */
+const isDrawnInFull = (end: Drawing): boolean =>
+  end.kind === "storage" || DRAWN_IN_FULL.includes(end.purpose);
+
+/** Heating elements. */
 const DRAWN_IN_FULL: readonly Purpose[] = [
   "instantaneous-water-heater",
   "thermostatic-water-heater",

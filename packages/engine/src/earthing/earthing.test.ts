@@ -1,4 +1,5 @@
 import { readFileSync } from "node:fs";
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { blankElectrode, blankJob } from "../job/blank.ts";
 import { known, locate, NOT_RECORDED } from "../job/index.ts";
@@ -16,7 +17,7 @@ import { earthing, figures } from "../testing/knowledge.ts";
 import { knownValue, plain } from "../testing/plain.ts";
 import { electrodeResistance } from "./electrode.ts";
 import { neutralCurrentA, openPenPotential } from "./open-pen.ts";
-import { openPenElectrodeLimit, openPenPotentialThreePhase } from "./open-pen-electrode.ts";
+import { openPenPotentialAt, worstOpenPenPotential } from "./open-pen-electrode.ts";
 import { bondingSizeElsewhere, bondingSizeOnTncs, protectiveSizeByTable } from "./protective-sizes.ts";
 
 interface Case {
@@ -79,11 +80,45 @@ describe("openPenPotential, by hand", () => {
 });
 
 describe("open-neutral working agrees with the phasors", () => {
-  it("single-phase: at the limit the potential is the touch voltage", () => {
-    const limit = knownValue(openPenElectrodeLimit(plain("U0", 230), plain("I", 32), plain("V", 70)));
-    expect(limit).toBeCloseTo(3.145, 3);
+  const line = (load: number, fedBack = 0) => ({ load: plain("I", load), fedBack: plain("G", fedBack) });
+  const spec = (ohm: number, ...lines: readonly ReturnType<typeof line>[]) => ({
+    u0: plain("U0", 230),
+    lines,
+    electrode: plain("RE", ohm),
+    idle: plain("I0", 0),
+  });
+  it("single-phase: 32 A through 3.145 Ω is the touch voltage of 70 V", () => {
     const loads = { nominalVoltageV: 230, loadA: { L1: complex(32), L2: complex(0), L3: complex(0) } };
-    expect(magnitude(openPenPotential(loads, limit))).toBeCloseTo(70, 9);
+    const worked = knownValue(worstOpenPenPotential(spec(3.1445, line(32))));
+    expect(worked).toBeCloseTo(70, 1);
+    expect(worked).toBeCloseTo(magnitude(openPenPotential(loads, 3.1445)), 9);
+  });
+  it("single-phase: what feeds back goes through the electrode alone when nothing is drawn", () => {
+    expect(knownValue(worstOpenPenPotential(spec(3, line(10, 16))))).toBeCloseTo(48, 9);
+  });
+  it("three lines at their most are balanced; one alone is the worst of them", () => {
+    expect(knownValue(openPenPotentialAt(spec(2, line(60), line(60), line(60))))).toBeCloseTo(0, 9);
+    expect(knownValue(worstOpenPenPotential(spec(2, line(60), line(60), line(60))))).toBeCloseTo(
+      60 / (60 / 230 + 1 / 2),
+      9,
+    );
+  });
+  it("no state between the ends is worse, with generation on any line", () => {
+    const amps = fc.double({ min: 0, max: 100, noNaN: true });
+    const share = fc.double({ min: 0, max: 1, noNaN: true });
+    fc.assert(
+      fc.property(
+        fc.array(fc.tuple(amps, amps, share, share), { minLength: 3, maxLength: 3 }),
+        fc.double({ min: 0.1, max: 200, noNaN: true }),
+        (lines, ohm) => {
+          const worst = worstOpenPenPotential(spec(ohm, ...lines.map(([load, fed]) => line(load, fed))));
+          const between = lines.map(([load, fed, a, b]) => line(load * a, fed * b));
+          expect(knownValue(openPenPotentialAt(spec(ohm, ...between)))).toBeLessThanOrEqual(
+            knownValue(worst) + 1e-9,
+          );
+        },
+      ),
+    );
   });
   it.each([
     [60, 20, 10, 10, 93.27],
@@ -91,13 +126,7 @@ describe("open-neutral working agrees with the phasors", () => {
     [72, 40, 40, 20, 45.02],
     [100, 100, 60, 1, 18.78],
   ])("three-phase %d, %d, %d A and %d Ω: %d V", (L1, L2, L3, ohm, volts) => {
-    const worked = knownValue(
-      openPenPotentialThreePhase({
-        u0: plain("U0", 230),
-        loads: [plain("I1", L1), plain("I2", L2), plain("I3", L3)],
-        electrode: plain("RE", ohm),
-      }),
-    );
+    const worked = knownValue(openPenPotentialAt(spec(ohm, line(L1), line(L2), line(L3))));
     const phasor = openPenPotential(
       { nominalVoltageV: 230, loadA: { L1: complex(L1), L2: complex(L2), L3: complex(L3) } },
       ohm,

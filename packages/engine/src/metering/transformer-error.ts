@@ -21,7 +21,7 @@ export interface TransformerError {
  * transformer, and against a table worked elsewhere.
  *
  * @example
- * transformerError(0.1); // → { ratio: -0.0049628, angleRad: 0.0996687 }
+ * transformerError(0); // → { ratio: 0, angleRad: 0 }
  */
 export function transformerError(x: number): TransformerError {
   requireInRange("x", x, 0, 100);
@@ -40,7 +40,7 @@ export function transformerError(x: number): TransformerError {
  * Source: definition of active power.
  *
  * @example
- * activePowerError(Math.PI / 180, Math.PI / 3); // → 0.0300766
+ * activePowerError(Math.PI / 180, Math.PI / 3); // → 0.0300761
  */
 export function activePowerError(angleRad: number, loadAngleRad: number): number {
   requireInRange("angleRad", angleRad, -1, 1);

@@ -6,11 +6,13 @@ import { fill } from "./format.ts";
 /**
  * An assessment as plain data for other programs: every number unrounded, every working whole.
  *
- * The shape follows the engine's own names; sentences are filled in for convenience.
+ * The shape follows the engine's own names; sentences are filled in for convenience. Findings share most of their
+ * working, so every step stands once in the list `steps`, and `{ "step": 3 }` names its place there, from 0.
  */
 export function assessmentJson(assessment: Assessment): object {
   const { study, findings, missing, options, isCovered } = assessment;
   const { headline, counts } = assessmentView(assessment);
+  const { steps, referring } = stepList();
   return {
     job: { id: study.job.id, title: study.job.title },
     onIso: study.inputs.onIso,
@@ -37,7 +39,7 @@ export function assessmentJson(assessment: Assessment): object {
             right: finding.check.right.symbol,
           }
         : null,
-      working: quantitiesOf(finding).map(quantityJson),
+      working: quantitiesOf(finding).map(referring),
       facts: finding.facts ?? [],
       missing: finding.missing ?? [],
       assumed: finding.assumed,
@@ -53,6 +55,7 @@ export function assessmentJson(assessment: Assessment): object {
               unit: finding.turningPoint.fact.unit,
             },
     })),
+    steps,
     missing,
     options: options.map((option) => ({
       ...option,
@@ -63,6 +66,23 @@ export function assessmentJson(assessment: Assessment): object {
     })),
     demand: demandJson(study),
   };
+}
+
+/** A list of steps that grows as quantities are told, each step once and after what it was worked from. */
+function stepList() {
+  const steps: object[] = [];
+  const places = new Map<Quantity, { readonly step: number }>();
+  const referring = (quantity: Quantity): object => {
+    if (quantity.kind !== "step") return quantity;
+    const told = places.get(quantity);
+    if (told !== undefined) return told;
+    const { compute: _, inputs, ...rest } = quantity;
+    const from = Object.entries(inputs).map(([symbol, input]) => [symbol, referring(input)]);
+    const place = { step: steps.push({ ...rest, inputs: Object.fromEntries(from) }) - 1 };
+    places.set(quantity, place);
+    return place;
+  };
+  return { steps, referring };
 }
 
 /** A quantity without its function: what is left is enough to work it out again. */

@@ -77,7 +77,8 @@ export function assessmentView(assessment: Assessment): AssessmentView {
   const { study, findings, missing, options } = assessment;
   const views = findings.map((finding) => findingView(finding, study));
   const isPlanned = planningIds(findings);
-  const missingViews = missing.map((item) => ({ item, view: missingView(item, findings) }));
+  const titles = new Map(findings.map(({ id, title }) => [id, title.toLowerCase()]));
+  const missingViews = missing.map((item) => ({ item, view: missingView(item, titles) }));
   const isNow = ({ item }: { item: MissingFact }) =>
     [...item.settles, ...item.helps].some((id) => isPlanned.has(id));
   const missingNow = missingViews.filter(isNow).map(({ view }) => view);
@@ -170,11 +171,9 @@ const ASK: Readonly<Partial<Record<MissingFact["what"], string>>> = {
   decision: "No measurement settles it. A competent designer does, from the book in force.",
 };
 
-function missingView(item: MissingFact, findings: readonly Finding[]): MissingView {
-  const titles = (ids: readonly string[]) => [
-    ...new Set(ids.map((id) => findings.find((finding) => finding.id === id)?.title.toLowerCase() ?? id)),
-  ];
-  const [settles, helps] = [titles(item.settles), titles(item.helps)];
+function missingView(item: MissingFact, titles: ReadonlyMap<string, string>): MissingView {
+  const titlesOf = (ids: readonly string[]) => [...new Set(ids.map((id) => titles.get(id) ?? id))];
+  const [settles, helps] = [titlesOf(item.settles), titlesOf(item.helps)];
   return {
     label: item.label,
     path: item.path,

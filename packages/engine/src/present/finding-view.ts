@@ -60,7 +60,10 @@ export function findingView(finding: Finding, study: Study): FindingView {
     missing: (finding.missing ?? []).map((item) => item.label),
     path: finding.subject.path,
     source: citation === undefined ? "" : citationText(citation, study),
-    working: workingViews(quantitiesOf(finding), study),
+    // Most views are never opened, and a working is long: made when somebody asks.
+    get working() {
+      return workingViews(quantitiesOf(finding), study);
+    },
     facts: (finding.facts ?? []).map(
       (fact) => `${fact.label}: ${factValue(fact)}, ${BASIS_WORDS[fact.basis]}`,
     ),

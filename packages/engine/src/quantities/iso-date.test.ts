@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { addDays, daysBetween, isIsoDate } from "./iso-date.ts";
+import { addDays, daysBetween, isIsoDate, weekdaysBetween } from "./iso-date.ts";
 
 describe("isIsoDate", () => {
   it.each(["2026-11-25", "2024-02-29", "2000-02-29"])("accepts %s", (text) =>
@@ -15,6 +15,19 @@ describe("isIsoDate", () => {
     "2026-1-5",
     "",
   ])("refuses %s", (text) => expect(isIsoDate(text)).toBe(false));
+});
+
+describe("weekdaysBetween", () => {
+  it.each([
+    ["2026-11-16", "2026-11-16", 0],
+    ["2026-11-16", "2026-11-10", 0],
+    ["2026-11-16", "2026-11-18", 1], // Monday to Wednesday: Tuesday
+    ["2026-11-13", "2026-11-16", 0], // a weekend
+    ["2026-11-11", "2026-11-16", 2], // Thursday and Friday
+    ["2026-11-16", "2026-11-30", 9],
+    ["1969-12-26", "1970-01-01", 3], // Friday to Thursday, before the first day counted
+    ["2024-02-27", "2024-03-01", 2], // leap day, a Thursday
+  ])("%s to %s: %i", (from, to, days) => expect(weekdaysBetween(from, to)).toBe(days));
 });
 
 describe("addDays and daysBetween", () => {

@@ -18,5 +18,17 @@ export function isIsoDate(text: string): boolean {
 /** The date a number of calendar days later (earlier when negative). */
 export const addDays = (dateIso: string, days: number): string => fromEpochDay(epochDay(dateIso) + days);
 
+/** Weekdays, Monday to Friday, that pass whole between two dates; neither date itself counts. */
+export function weekdaysBetween(fromIso: string, toIso: string): number {
+  const whole = daysBetween(fromIso, toIso) - 1;
+  if (whole <= 0) return 0;
+  const weeks = Math.floor(whole / 7);
+  const rest = Array.from({ length: whole % 7 }, (_, index) => epochDay(fromIso) + 1 + index);
+  return weeks * 5 + rest.filter(isWeekday).length;
+}
+
+/** Day 0, 1 January 1970, was a Thursday. */
+const isWeekday = (day: number): boolean => (((day + 3) % 7) + 7) % 7 < 5;
+
 /** Calendar days from one date to another; positive when `toIso` is later. */
 export const daysBetween = (fromIso: string, toIso: string): number => epochDay(toIso) - epochDay(fromIso);

@@ -1,4 +1,5 @@
 import type { Located, ResidualDevice } from "../job/index.ts";
+import type { SupplyCable } from "../supply/index.ts";
 import type { PointCircuit, Study } from "./study.ts";
 
 export interface PlacedResidual {
@@ -36,6 +37,17 @@ export function residualDevices({ tree }: Study, circuit: PointCircuit): readonl
           alsoProtects: [],
         },
       ];
+}
+
+/** Those of them that stand at the start of a cable of the circuit or nearer the supply. */
+export function residualDevicesAhead(
+  study: Study,
+  circuit: PointCircuit,
+  cable: SupplyCable,
+): readonly PlacedResidual[] {
+  const ids = circuit.nodes.map(({ id }) => id);
+  const ahead = new Set(ids.slice(0, ids.indexOf(cable.from) + 1));
+  return residualDevices(study, circuit).filter(({ at }) => ahead.has(at.id));
 }
 
 /** The device that protects this charge point and nothing else, nearest to it; undefined when there is none. */

@@ -1,3 +1,4 @@
+import { type CableLoops, cableLoops } from "../circuits/index.ts";
 import {
   type ExistingDemand,
   existingDemand,
@@ -48,8 +49,9 @@ export interface Study {
   readonly tree: SupplyTree;
   readonly knowledge: Knowledge;
   readonly inputs: AssessmentInputs;
-  /** Day whose figures apply: the design date, or today while the job has none. */
+  /** The design date, or today while the job has none. */
   readonly designIso: string;
+  /** As the edition of the wiring rules that is used prints them; by the design date while none is chosen. */
   readonly figures: Figures<FigureId>;
   readonly u0: Quantity;
   /** Ze as measured; as declared until then. [Ω] */
@@ -62,13 +64,15 @@ export interface Study {
   readonly limit: Quantity;
   readonly demand: readonly LineDemand[];
   readonly circuits: readonly PointCircuit[];
+  /** What each cable adds to a loop. */
+  readonly loops: CableLoops;
   /** The node whose device protects what leaves a node; that node itself when it has one. */
   readonly deviceAhead: (id: string) => Protected;
 }
 
 export function study({ job, tree }: OpenJob, knowledge: Knowledge, inputs: AssessmentInputs): Study {
   const designIso = job.work.designedOn.state === "known" ? job.work.designedOn.value : inputs.onIso;
-  const figures = figuresOn(designIso, knowledge);
+  const figures = figuresOn(editionDay(designIso, job, knowledge), knowledge);
   const lines = tree.serviceCable.lines;
   const deviceAhead = devicesAhead(tree);
   const supply = supplyLimit(tree.cutOut.overcurrent.ratingA, job.supply.operator.agreedImportLimitA);
@@ -106,8 +110,18 @@ export function study({ job, tree }: OpenJob, knowledge: Knowledge, inputs: Asse
     circuits: tree
       .ofKind("charge-point")
       .map((point) => pointCircuit(tree, point, deviceAhead(point.id), job.earthing.earthingConductorMm2)),
+    loops: cableLoops(knowledge.circuits, figures),
     deviceAhead,
   };
+}
+
+/** The day nearest the design on which the edition used could be used: its figures go with it. */
+function editionDay(designIso: string, { work }: LocatedJob, { editions }: Knowledge): string {
+  const { wiringRules } = work;
+  const edition = editions.find(({ id }) => wiringRules.state === "known" && id === wiringRules.value);
+  if (edition === undefined) return designIso;
+  if (designIso < edition.from) return edition.from;
+  return edition.until !== null && designIso > edition.until ? edition.until : designIso;
 }
 
 /** The figures in force on a day, each looked up once. */

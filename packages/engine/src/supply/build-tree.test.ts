@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { blankCircuitTest } from "../job/blank.ts";
 import type { Job } from "../job/index.ts";
 import { type SketchRow, sketchJob } from "../testing/sketch.ts";
 import { openDocument } from "./open-job.ts";
@@ -122,8 +123,19 @@ describe("buildTree", () => {
       }),
       [["TREE_UNKNOWN_NODE", "demand.recordings[log].doesNotInclude", '"board"']],
     ],
+    [
+      "test results of something without an overcurrent device",
+      (job) => ({ ...job, tests: { ...job.tests, circuits: [blankCircuitTest("board")] } }),
+      [["TREE_UNKNOWN_NODE", "tests.circuits[board].way", '"board"']],
+    ],
   ])("refuses %s with path and value", (_what, change, problems) => {
     expect(problemsWhen(change)).toEqual(problems);
+  });
+
+  it("takes test results of any node whose overcurrent device protects a circuit", () => {
+    const job = sketchJob(1, rows);
+    const tested = { ...job, tests: { ...job.tests, circuits: [blankCircuitTest("cut-out")] } };
+    expect(openDocument(tested).ok).toBe(true);
   });
 
   it("says how to mend each", () => {

@@ -1,33 +1,51 @@
 import type { LocatedJob, Problem } from "../job/index.ts";
-import type { SupplyTree } from "./tree.ts";
+import type { SupplyNode, SupplyTree } from "./tree.ts";
 
 /** Whatever else in the job names a node or a cable must name one that is there and fits, and each list entry once. */
 export function brokenReferences(job: LocatedJob, tree: SupplyTree): readonly Problem[] {
-  const nodeKinds = new Map(tree.nodes.map((node) => [node.id, node.kind]));
+  const nodes = new Map(tree.nodes.map((node) => [node.id, node]));
   const cableIds = new Set(job.cables.map((cable) => cable.id));
-  const mustBe = (path: string, id: string, kind: string): readonly Problem[] =>
-    nodeKinds.get(id) === kind
-      ? []
-      : [
-          {
-            code: "TREE_UNKNOWN_NODE",
-            path,
-            received: `"${id}"`,
-            message: `There is no ${kind} "${id}"${nodeKinds.has(id) ? `: that node is a ${nodeKinds.get(id)}` : ""}. Correct the id.`,
-          },
-        ];
+  const mustBe = (
+    path: string,
+    id: string,
+    what: string,
+    fits: (node: SupplyNode) => boolean = ({ kind }) => kind === what,
+  ): readonly Problem[] => {
+    const node = nodes.get(id);
+    if (node !== undefined && fits(node)) return [];
+    return [
+      {
+        code: "TREE_UNKNOWN_NODE",
+        path,
+        received: `"${id}"`,
+        message: `There is no ${what} "${id}"${node === undefined ? "" : `: that node is a ${node.kind}`}. Correct the id.`,
+      },
+    ];
+  };
 
   const recordings = job.demand.recordings.flatMap((recording) =>
     recording.doesNotInclude.flatMap((id) =>
-      mustBe(`demand.recordings[${recording.id}].doesNotInclude`, id, "load"),
+      mustBe(
+        `demand.recordings[${recording.id}].doesNotInclude`,
+        id,
+        "load or storage",
+        ({ kind }) => kind === "load" || kind === "storage",
+      ),
     ),
   );
   const limited = (job.limiter?.chargePoints ?? []).flatMap((id) =>
     mustBe("limiter.chargePoints", id, "charge-point"),
   );
-  const circuits = job.tests.circuits.flatMap(({ way }) => mustBe(`tests.circuits[${way}].way`, way, "way"));
+  const circuits = job.tests.circuits.flatMap(({ way }) =>
+    mustBe(
+      `tests.circuits[${way}].way`,
+      way,
+      "overcurrent device",
+      (node) => "overcurrent" in node && node.overcurrent !== null,
+    ),
+  );
   const deadProofs = job.tests.deadProofs
-    .filter(({ where }) => !nodeKinds.has(where))
+    .filter(({ where }) => !nodes.has(where))
     .flatMap(({ where }) => mustBe("tests.deadProofs.where", where, "node"));
   const transformers = (job.metering?.currentTransformers ?? []).flatMap((ct): readonly Problem[] => {
     const path = `metering.currentTransformers[${ct.id}]`;

@@ -15,7 +15,7 @@ export function describedRun(changes: Partial<DocumentRun> = {}): DocumentRun {
     insulation: known("pvc-70"),
     metal: known("copper"),
     lineMm2: known(6),
-    neutralMm2: known(6),
+    neutralMm2: changes.lineMm2 ?? known(6),
     protective: { form: known("core"), mm2: known(2.5) },
     terminalC: known(70),
     lengthM: known(25),

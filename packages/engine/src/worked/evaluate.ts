@@ -21,13 +21,14 @@ export function asFunctionOf(quantity: Known, path: string): ((factValue: number
     const seen = indexOf.get(node);
     if (seen !== undefined) return seen;
     const varies: [string, number][] = [];
-    const values: Record<string, number> = {};
-    for (const [symbol, input] of Object.entries(node.inputs)) {
-      values[symbol] = input.value;
-      const at = visit(input);
+    for (const symbol in node.inputs) {
+      const at = visit(node.inputs[symbol] as Known);
       if (at !== FIXED) varies.push([symbol, at]);
     }
-    const index = varies.length === 0 ? FIXED : steps.push({ compute: node.compute, values, varies }) - 1;
+    const index =
+      varies.length === 0
+        ? FIXED
+        : steps.push({ compute: node.compute, values: valuesOf(node.inputs), varies }) - 1;
     indexOf.set(node, index);
     return index;
   };
@@ -43,6 +44,9 @@ export function asFunctionOf(quantity: Known, path: string): ((factValue: number
     return results[root] as number;
   };
 }
+
+const valuesOf = (inputs: StepQuantity["inputs"]): Record<string, number> =>
+  Object.fromEntries(Object.entries(inputs).map(([symbol, { value }]) => [symbol, value]));
 
 export type Leaf = Exclude<Known, { kind: "step" }>;
 
@@ -73,13 +77,16 @@ export function groundsOf(quantities: readonly Known[]): Grounds {
   return { leaves: [...leaves.values()], clauses: [...clauses] };
 }
 
+/** Keys of leaves met before: one leaf lies under many findings. */
+const leafKeys = new WeakMap<Leaf, string>();
+
 /** The same figure taken by other facts of the job is another leaf: one may rest on an assumption, the other not. */
-const leafKey = (leaf: Leaf): string =>
-  leaf.kind === "fact"
-    ? leaf.path
-    : [
-        leaf.citation.source,
-        leaf.citation.at,
-        leaf.label,
-        ...(leaf.chosenBy ?? []).map(({ path }) => path),
-      ].join("\n");
+function leafKey(leaf: Leaf): string {
+  if (leaf.kind === "fact") return leaf.path;
+  const met = leafKeys.get(leaf);
+  if (met !== undefined) return met;
+  const { citation, label, chosenBy = [] } = leaf;
+  const key = [citation.source, citation.at, label, ...chosenBy.map(({ path }) => path)].join("\n");
+  leafKeys.set(leaf, key);
+  return key;
+}

@@ -4,7 +4,7 @@ import { fact, isoDate, number, text, wholeNumber, words } from "../fact.ts";
 
 const missingLoads = z.array(words(60)).max(1000).meta({
   description:
-    "Loads of the tree that the recording does not contain: fitted later, or switched off at the time.",
+    "Loads and storage of the tree that the recording does not contain: fitted later, or switched off at the time.",
 });
 
 /** The highest current somebody recorded at the supply. */

@@ -37,7 +37,9 @@ const deadProof = z.strictObject({
 
 /** Results for one final or distribution circuit. */
 export const circuitTest = z.strictObject({
-  way: words(60),
+  way: words(60).meta({
+    description: "Node whose overcurrent device protects the circuit: a way, a switch-fuse, or the cut-out.",
+  }),
   r1r2Ohm: fact(number(0, 1000), {
     title: "R1 + R2, measured cold",
     unit: "Ω",

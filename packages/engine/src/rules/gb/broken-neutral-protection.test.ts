@@ -137,6 +137,32 @@ describe(brokenNeutralProtection.id, () => {
       ["fail electrodeTooHigh"],
     ],
     [
+      "71 A fed back through 1 Ω with nothing drawn is 71 V",
+      {
+        "nodes[car].openPen.method": known("low-resistance-electrode"),
+        "nodes[car].openPen.electrode": { ...blankElectrode(), resistanceOhm: known(1) },
+        "nodes[car].exportA": known(71),
+      },
+      ["fail electrodeTooHigh"],
+    ],
+    [
+      "an electrode only estimated from its rods",
+      {
+        "nodes[car].openPen.method": known("low-resistance-electrode"),
+        "nodes[car].openPen.electrode": {
+          ...blankElectrode(),
+          rods: {
+            soilResistivityOhmM: known(10),
+            lengthM: known(10),
+            diameterMm: known(15),
+            count: known(10),
+            spacingM: known(10),
+          },
+        },
+      },
+      ["cannot-tell electrodeEstimated nodes[car].openPen.electrode.resistanceOhm"],
+    ],
+    [
       "an electrode not measured",
       {
         "nodes[car].openPen.method": known("low-resistance-electrode"),
@@ -157,6 +183,18 @@ describe(brokenNeutralProtection.id, () => {
       ["cannot-tell arrangementUnknown earthing.arrangement"],
     ],
   ])("%s", (_what, changes, says) => expect(said(brokenNeutralProtection.id, changes)).toEqual(says));
+
+  it("on three phases the lines need not be at their most together", () => {
+    const { document } = example("village-hall");
+    const withElectrode = (ohm: number) => ({
+      "earthing.arrangement": known("TN-C-S"),
+      "nodes[point-a].openPen.method": known("low-resistance-electrode"),
+      "nodes[point-a].openPen.electrode": { ...blankElectrode(), resistanceOhm: known(ohm) },
+    });
+    const says = (ohm: number) => said(brokenNeutralProtection.id, withElectrode(ohm), {}, document)[0];
+    expect(says(0.5)).toBe("pass electrodeHolds");
+    expect(says(2)).toBe("fail electrodeTooHigh");
+  });
 
   it("a voltage window will not do on three phases, and each point is judged", () => {
     const changes = {

@@ -1,10 +1,7 @@
-import {
-  electrodeResistance,
-  openPenElectrodeLimit,
-  openPenPotentialThreePhase,
-} from "../../earthing/index.ts";
+import { electrodeResistance, worstOpenPenPotential } from "../../earthing/index.ts";
 import { type LocatedFact, missing } from "../../job/index.ts";
-import { missingDecision, type Quantity } from "../../worked/index.ts";
+import { missingDecision, total } from "../../worked/index.ts";
+import { fedBackOn } from "../fed-back.ts";
 import {
   cannotTell,
   compare,
@@ -27,6 +24,7 @@ type Message =
   | "none"
   | "balanceWithdrawn"
   | "electrodeHolds"
+  | "electrodeEstimated"
   | "electrodeTooHigh"
   | "electrodeUnknown"
   | "noElectrode"
@@ -58,10 +56,14 @@ export const brokenNeutralProtection = rule<Message>({
     none: "An outdoor charge point on the TN-C-S earth without protection against a broken neutral. Fit an open-neutral device or give it an electrode of its own.",
     balanceWithdrawn:
       "Balanced three-phase load is reported as withdrawn from the listed methods. A designer must cite it from the book in force, or choose another.",
-    electrodeHolds: "With the neutral broken the metalwork stays at {value}; the limit is {limit}.",
+    electrodeHolds:
+      "With the neutral broken and the lines as unequal as they can be the metalwork stays at {value}; the limit is {limit}.",
+    electrodeEstimated:
+      "Estimated from rods and soil, the metalwork would stay at {value} with the neutral broken; the limit is {limit}. Measure the electrode before relying on it.",
     electrodeTooHigh:
-      "With the neutral broken the electrode does not hold the metalwork down: {value} against {limit}. An electrode rarely can; fit an open-neutral device.",
-    electrodeUnknown: "Measure the electrode, with its link open and the supply isolated.",
+      "With the neutral broken the electrode does not hold the metalwork down: {value} against {limit} with the lines as unequal as they can be. An electrode rarely can; fit an open-neutral device.",
+    electrodeUnknown:
+      "Measure the electrode, with its link open and the supply isolated, and record what is missing to work out the demand.",
     noElectrode: "The method is a low-resistance electrode, and none is described. Describe it.",
     earthReference:
       "The device has a true earth reference. Prove it by the maker's procedure and record the result.",
@@ -194,32 +196,33 @@ function judgeElectrode(
     );
   const RE = { ...electrodeResistance(electrode, study.figures), symbol: "RE" };
   const touch = study.figures("openPenTouchV");
-  const [L1, L2, L3] = study.demand.map((line) => line.unmanaged.high);
-  const said = {
+  const potential = worstOpenPenPotential({
+    u0: study.u0,
+    lines: study.demand.map(({ line, unmanaged }) => ({
+      load: unmanaged.high,
+      fedBack: total(
+        { symbol: "G", label: `what can feed back on ${line}`, unit: "A", clause: "generation-route" },
+        fedBackOn(study.tree, line),
+      ),
+    })),
+    electrode: RE,
+    idle: study.figures("idleLineA"),
+  });
+  return compare({
     subject,
     facts,
-    holds: "electrodeHolds",
+    check: { left: potential, relation: "<=", right: touch },
+    holds:
+      electrode.resistanceOhm.state === "known"
+        ? "electrodeHolds"
+        : {
+            message: "electrodeEstimated",
+            verdict: "cannot-tell",
+            missing: [missing(electrode.resistanceOhm)],
+          },
     broken: "electrodeTooHigh",
     unknown: "electrodeUnknown",
-  } as const;
-  const withData = (left: Quantity, right: Quantity) => ({
-    value: shownOf(left, 1, "up"),
-    limit: shownOf(right, 1, "down"),
-  });
-  if (L1 && L2 && L3) {
-    const potential = openPenPotentialThreePhase({ u0: study.u0, loads: [L1, L2, L3], electrode: RE });
-    return compare({
-      ...said,
-      check: { left: potential, relation: "<=", right: touch },
-      data: withData(potential, touch),
-      turnsOn: electrode.resistanceOhm,
-    });
-  }
-  const limit = openPenElectrodeLimit(study.u0, L1 as Quantity, touch);
-  return compare({
-    ...said,
-    check: { left: RE, relation: "<=", right: limit },
-    data: withData(RE, limit),
+    data: { value: shownOf(potential, 1, "up"), limit: shownOf(touch, 1, "down") },
     turnsOn: electrode.resistanceOhm,
   });
 }

@@ -18,14 +18,28 @@ describe(buildingControlNotice.id, () => {
       ["cannot-tell selfCertifyDue work.buildingControlToldOn"],
     ],
     [
-      "not registered, told the day before",
-      { "work.installerIsRegistered": known(false), "work.buildingControlToldOn": known("2026-11-15") },
+      "not registered, told on Wednesday, started on Monday: Thursday and Friday passed",
+      { "work.installerIsRegistered": known(false), "work.buildingControlToldOn": known("2026-11-11") },
       ["pass noticeGiven"],
     ],
     [
-      "not registered, told on the day",
-      { "work.installerIsRegistered": known(false), "work.buildingControlToldOn": known("2026-11-16") },
+      "not registered, told on Thursday",
+      { "work.installerIsRegistered": known(false), "work.buildingControlToldOn": known("2026-11-12") },
       ["fail noticeLate"],
+    ],
+    [
+      "not registered, told after the start",
+      { "work.installerIsRegistered": known(false), "work.buildingControlToldOn": known("2026-11-25") },
+      ["fail noticeLate"],
+    ],
+    [
+      "not registered, the start not known",
+      {
+        "work.installerIsRegistered": known(false),
+        "work.buildingControlToldOn": known("2026-11-11"),
+        "work.startsOn": NOT_RECORDED,
+      },
+      ["cannot-tell noticeFirst work.startsOn"],
     ],
     [
       "not registered, not told",
@@ -34,8 +48,17 @@ describe(buildingControlNotice.id, () => {
     ],
     [
       "not live yet",
-      { "work.energisedOn": NOT_RECORDED, "work.buildingControlToldOn": NOT_RECORDED },
+      {
+        "work.energisedOn": NOT_RECORDED,
+        "work.signedOn": NOT_RECORDED,
+        "work.buildingControlToldOn": NOT_RECORDED,
+      },
       ["not-applicable selfCertifyLater"],
+    ],
+    [
+      "certified, and nobody wrote down since when it is live",
+      { "work.energisedOn": NOT_RECORDED },
+      ["cannot-tell dateUnknown work.energisedOn"],
     ],
     ["not a dwelling", { "site.premises": known("other") }, ["not-applicable notDwelling"]],
     ["no new circuit", { "work.addsCircuit": known(false) }, ["not-applicable noNewCircuit"]],

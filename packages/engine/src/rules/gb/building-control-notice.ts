@@ -1,5 +1,5 @@
 import { missing } from "../../job/index.ts";
-import { addDays } from "../../quantities/index.ts";
+import { addDays, weekdaysBetween } from "../../quantities/index.ts";
 import { isKnown } from "../../worked/index.ts";
 import { cannotTell, factsOf, type Judgement, notApplicable, rule, type Subject } from "../rule.ts";
 
@@ -18,20 +18,31 @@ export const buildingControlNotice = rule({
       "Record the kind of premises, whether a circuit is added, and whether the installer may self-certify.",
     selfCertifyLater:
       "Notifiable. Self-certify: notice and the customer's certificate within {days} days of completion.",
+    dateUnknown:
+      "Notifiable, and the certificate is signed: record the day it was made live. Notice and the customer's certificate are due {days} days after.",
     selfCertifyDue:
       "Notifiable. Send the notice and the customer's certificate by {due}, and record the day.",
     selfCertified: "Notifiable; told on {told}, due by {due}.",
     selfCertifiedLate: "Notifiable; told on {told}, after {due}. Tell the scheme and the customer.",
     noticeFirst:
-      "Notifiable and the installer may not self-certify. Give notice to building control before starting, at least 2 days ahead, or use a third-party certifier.",
-    noticeGiven: "Notice given on {told}, before work starts on {starts}.",
+      "Notifiable and the installer may not self-certify. Give notice to building control and let {ahead} working days pass before starting, or use a third-party certifier.",
+    noticeGiven:
+      "Notice given on {told}, {ahead} working days or more before work starts on {starts}. See that no bank holiday falls between.",
     noticeLate:
-      "Notice given on {told}, not before work started on {starts}. Ask building control how to put it right.",
+      "Notice given on {told}: {ahead} working days did not pass before work started on {starts}. Ask building control how to put it right.",
   },
   judge({ job, figures }) {
     const { premises } = job.site;
-    const { addsCircuit, installerIsRegistered, buildingControlToldOn, energisedOn, startsOn } = job.work;
-    const facts = factsOf(premises, addsCircuit, installerIsRegistered, buildingControlToldOn, startsOn);
+    const { addsCircuit, installerIsRegistered, buildingControlToldOn, energisedOn, signedOn, startsOn } =
+      job.work;
+    const facts = factsOf(
+      premises,
+      addsCircuit,
+      installerIsRegistered,
+      buildingControlToldOn,
+      startsOn,
+      signedOn,
+    );
     if (premises.state === "known" && premises.value !== "dwelling")
       return [notApplicable(subject, "notDwelling", facts)];
     if (addsCircuit.state === "known" && !addsCircuit.value)
@@ -54,6 +65,8 @@ export const buildingControlNotice = rule({
       const days = figures("buildingNoticeDays");
       if (energisedOn.state !== "known" || !isKnown(days)) {
         const data = { days: isKnown(days) ? String(days.value) : "–" };
+        if (signedOn.state === "known")
+          return [cannotTell(subject, "dateUnknown", [missing(energisedOn)], { data, facts })];
         return [{ ...notApplicable(subject, "selfCertifyLater", facts), data }];
       }
       const due = addDays(energisedOn.value, days.value);
@@ -67,12 +80,15 @@ export const buildingControlNotice = rule({
         }),
       ];
     }
-    if (told.state !== "known") return [cannotTell(subject, "noticeFirst", [missing(told)], { facts })];
-    if (startsOn.state !== "known")
-      return [cannotTell(subject, "noticeFirst", [missing(startsOn)], { facts })];
-    const inTime = told.value < startsOn.value;
+    const ahead = figures("buildingNoticeAheadDays");
+    const data = { ahead: isKnown(ahead) ? String(ahead.value) : "–" };
+    const unsaid = [told, startsOn].find((fact) => fact.state !== "known");
+    if (told.state !== "known" || startsOn.state !== "known" || !isKnown(ahead))
+      return [cannotTell(subject, "noticeFirst", [missing(unsaid ?? told)], { data, facts })];
+    const inTime = weekdaysBetween(told.value, startsOn.value) >= ahead.value;
     return [
       say(inTime ? "pass" : "fail", inTime ? "noticeGiven" : "noticeLate", {
+        ...data,
         told: told.value,
         starts: startsOn.value,
       }),
@@ -85,6 +101,7 @@ type Message =
   | "noNewCircuit"
   | "unknown"
   | "selfCertifyLater"
+  | "dateUnknown"
   | "selfCertifyDue"
   | "selfCertified"
   | "selfCertifiedLate"

@@ -28,6 +28,15 @@ describe(dedicatedCircuit.id, () => {
       { "nodes[way].overcurrent.ratingA": NOT_RECORDED },
       ["cannot-tell notLookedAt nodes[way].overcurrent.ratingA"],
     ],
+    [
+      "no charge point",
+      {
+        nodes: job.nodes.filter(({ id }) => id !== "car"),
+        cables: job.cables.filter(({ to }) => to !== "car"),
+        limiter: null,
+      },
+      ["cannot-tell noChargePoint nodes"],
+    ],
     ["a lamp on the same way", withLamp, ["fail shared"]],
     ["straight from the board", withoutWay, ["fail unprotected"]],
   ])("%s", (_what, changes, says) => expect(said(dedicatedCircuit.id, changes)).toEqual(says));

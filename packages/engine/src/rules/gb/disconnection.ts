@@ -2,6 +2,7 @@ import { earthFaultLoop } from "../../circuits/index.ts";
 import { given, missing } from "../../job/index.ts";
 import { maxLoopImpedance } from "../../protection/index.ts";
 import { decide, type Quantity, step } from "../../worked/index.ts";
+import { isEarthedByElectrode } from "../earthed-by-electrode.ts";
 import {
   cannotTell,
   compare,
@@ -41,7 +42,7 @@ export const disconnection = rule<Message>({
     designUnknown: "{point}: record what is missing to work out the loop impedance.",
     measured: "{point}: measured {loop}; not above {coldLimit}, the limit for a cold reading.",
     measuredWarm:
-      "{point}: measured {loop}, above {coldLimit} for cold conductors though below {limit}. Consider how warm they were, and find out why it differs from the design.",
+      "{point}: measured {loop}, above {coldLimit} for cold conductors though below {limit}. Right only if they were warm: measure again with the cable cold, or find out why it differs from the design.",
     measuredHigh: "{point}: measured {loop} is above {limit}. Do not energise; find the cause.",
     noReading: "{point}: measure Zs at the charge point and record it.",
   },
@@ -56,9 +57,7 @@ function judgePoint(study: Study, circuit: PointCircuit): readonly Judgement<Mes
     return [cannotTell(subject, "arrangementUnknown", [missing(arrangement)])];
   const { method } = point.openPen;
   const facts = factsOf(arrangement, method);
-  if (arrangement.value === "TT" || (method.state === "known" && method.value === "separate-electrode")) {
-    return [notApplicable(subject, "electrode", facts)];
-  }
+  if (isEarthedByElectrode(study, circuit)) return [notApplicable(subject, "electrode", facts)];
   return [judgeDesign(study, circuit), judgeReading(study, circuit)];
 }
 
@@ -66,9 +65,9 @@ const limitFor = ({ knowledge, figures, u0 }: Study, circuit: PointCircuit): Qua
   maxLoopImpedance(circuit.protectedBy.overcurrent, 0.4, u0, knowledge.protection, figures);
 
 function judgeDesign(study: Study, circuit: PointCircuit): Judgement<Message> {
-  const { knowledge, figures, job } = study;
+  const { job } = study;
   const limit = limitFor(study, circuit);
-  const loop = earthFaultLoop(study.externalImpedance, circuit.earthPath, "hot", knowledge.circuits, figures);
+  const loop = earthFaultLoop(study.externalImpedance, circuit.earthPath, "hot", study.loops);
   const lastRun = circuit.finalCables.findLast((cable) => typeof cable.run === "object")?.run;
   const isMeasured = job.supply.measuredZeOhm.state === "known";
   return compare({
@@ -126,7 +125,13 @@ function judgeReading(study: Study, circuit: PointCircuit): Judgement<Message> {
   return compare({
     subject,
     check: { left: reading, relation: "<=", right: isCold ? coldLimit : limit },
-    holds: isCold ? "measured" : { message: "measuredWarm", action: "caution" },
+    holds: isCold
+      ? "measured"
+      : {
+          message: "measuredWarm",
+          verdict: "cannot-tell",
+          missing: [{ path: subject.path, label: `Zs at ${point.label} with cold conductors`, what: "fact" }],
+        },
     broken: "measuredHigh",
     unknown: "noReading",
     data: {

@@ -68,7 +68,7 @@ function judgePoint(study: Study, circuit: PointCircuit): Judgement<Message> {
     "I0",
   );
   const upTo = circuit.path.slice(0, circuit.path.findIndex((cable) => cable.to === protectedBy.id) + 1);
-  const fault = prospectiveAt(origin, u0, upTo, knowledge.circuits, figures);
+  const fault = prospectiveAt(origin, u0, upTo, study.loops, figures);
   const deviceFacts = [below.standard, below.ratingA, ahead.standard, ahead.ratingA];
   const unknown = deviceFacts.filter((fact) => fact.state !== "known");
   const known = decide({ left: fault, relation: ">=", right: fault });

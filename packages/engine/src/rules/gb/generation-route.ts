@@ -1,6 +1,6 @@
-import { given, missing } from "../../job/index.ts";
-import type { EndNode } from "../../supply/index.ts";
-import { isKnown, numberOf, type Quantity, total } from "../../worked/index.ts";
+import { missing } from "../../job/index.ts";
+import { isKnown, numberOf, total } from "../../worked/index.ts";
+import { fedBackOn } from "../fed-back.ts";
 import { compare, factsOf, notApplicable, rule, type Subject, shownOf, UNITED_KINGDOM } from "../rule.ts";
 
 const subject: Subject = {
@@ -26,14 +26,17 @@ export const generationRoute = rule({
     unknown: "Record the rated current of everything that can feed back.",
   },
   judge({ tree, lines, job, figures }) {
-    const sums = lines.map((line) => ({
-      line,
-      sum: total(
-        { symbol: "Iexp", label: `what can feed back on ${line}`, unit: "A", clause: "generation-route" },
-        tree.endsCarried(tree.serviceCable, line).flatMap(exported),
-      ),
-      count: tree.endsCarried(tree.serviceCable, line).flatMap(exported).length,
-    }));
+    const sums = lines.map((line) => {
+      const parts = fedBackOn(tree, line);
+      return {
+        line,
+        sum: total(
+          { symbol: "Iexp", label: `what can feed back on ${line}`, unit: "A", clause: "generation-route" },
+          parts,
+        ),
+        count: parts.length,
+      };
+    });
     if (sums.every(({ count }) => count === 0)) return [notApplicable(subject, "none")];
     const worst =
       sums.find(({ sum }) => !isKnown(sum)) ??
@@ -56,8 +59,3 @@ export const generationRoute = rule({
     ];
   },
 });
-
-function exported(end: EndNode): readonly Quantity[] {
-  if (end.kind === "load" || end.exportA.state === "not-applicable") return [];
-  return [given(end.exportA, "I", `${end.label}, fed back`)];
-}

@@ -20,6 +20,7 @@ import { limiterSettingsLocked } from "./limiter-settings-locked.ts";
 import { mainBonding } from "./main-bonding.ts";
 import { mainFuseWithdrawal } from "./main-fuse-withdrawal.ts";
 import { meterRatio } from "./meter-ratio.ts";
+import { neutralConductor } from "./neutral-conductor.ts";
 import { newBuildingChargePoint } from "./new-building-charge-point.ts";
 import { operatorDeadline } from "./operator-deadline.ts";
 import { operatorRoute } from "./operator-route.ts";
@@ -63,6 +64,7 @@ export const GB_RULES: readonly Rule[] = [
   buildingControlNotice,
   dedicatedCircuit,
   overloadProtection,
+  neutralConductor,
   breakingCapacity,
   disconnection,
   residualDevice,

@@ -55,6 +55,22 @@ describe(limiterFailsSafe.id, () => {
     const ids = findingIds(limiterFailsSafe.id, {});
     expect(ids).toEqual(["limiter", ...FAILURES].map((name) => `limiter-fails-safe/${name}`));
   });
+  it("a line whose demand is not known could be the worst, unless another is broken already", () => {
+    const hall = example("village-hall").document;
+    const withoutL2 = (eachA: number) =>
+      said(
+        limiterFailsSafe.id,
+        {
+          "limiter.fallbackA": known(eachA),
+          "demand.recordings": hall.demand.recordings.filter(({ line }) => line !== "L2"),
+          "nodes[sockets].ratedA": NOT_RECORDED,
+        },
+        {},
+        hall,
+      )[0];
+    expect(withoutL2(6)).toMatch(/^cannot-tell roomUnknown /);
+    expect(withoutL2(20)).toBe("fail settingHigh");
+  });
   it("two points share what the worst line leaves them", () => {
     const hall = example("village-hall").document;
     const fallback = (eachA: number) =>

@@ -115,7 +115,10 @@ function roomByLine({ tree, circuits, job, demand, highestLimit, figures }: Stud
   });
 }
 
-/** Judges one offered current on the line on which it leaves the least to spare. */
+/**
+ * Judges one offered current on the line on which it leaves the least to spare. Where that is enough, a line whose
+ * demand is not known could still be the worst.
+ */
 function judgeOffer(
   rooms: readonly Room[],
   offered: LocatedFact<number>,
@@ -125,9 +128,12 @@ function judgeOffer(
   const each = given(offered, "I");
   const spare = ({ allowed, count }: Room): number =>
     numberOf(allowed) - count * (isKnown(each) ? each.value : 0);
-  const [first, ...others] = rooms;
-  if (first === undefined) return notApplicable(subject, "none");
-  const worst = others.reduce((least, room) => (spare(room) < spare(least) ? room : least), first);
+  const [first, ...others] = rooms.filter(({ allowed }) => isKnown(allowed));
+  const tightest =
+    first && others.reduce((least, room) => (spare(room) < spare(least) ? room : least), first);
+  const isEnough = tightest === undefined || spare(tightest) >= 0;
+  const worst = (isEnough ? rooms.find(({ allowed }) => !isKnown(allowed)) : undefined) ?? tightest;
+  if (worst === undefined) return notApplicable(subject, "none");
   const all = total(
     {
       symbol: "Ioff",

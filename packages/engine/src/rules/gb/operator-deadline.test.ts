@@ -35,7 +35,18 @@ describe(operatorDeadline.id, () => {
       "2026-11-25",
       ["cannot-tell routeOpen supply.operator.answer"],
     ],
-    ["not live yet", { "work.energisedOn": NOT_RECORDED }, "2026-11-25", ["not-applicable notYet"]],
+    [
+      "not live yet",
+      { "work.energisedOn": NOT_RECORDED, "work.signedOn": NOT_RECORDED },
+      "2026-11-25",
+      ["not-applicable notYet"],
+    ],
+    [
+      "certified, and nobody wrote down since when it is live",
+      { "work.energisedOn": NOT_RECORDED },
+      "2026-11-25",
+      ["cannot-tell dateUnknown work.energisedOn"],
+    ],
   ])("%s", (_what, changes, onIso, says) =>
     expect(said(operatorDeadline.id, changes, { onIso })).toEqual(says),
   );

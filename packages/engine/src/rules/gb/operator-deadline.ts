@@ -14,6 +14,8 @@ export const operatorDeadline = rule({
   jurisdictions: UNITED_KINGDOM,
   messages: {
     notYet: "Not live yet. The notice is due {days} days after the charge point is made live.",
+    dateUnknown:
+      "The certificate is signed, so the charge point is in service: record the day it was made live. The notice is due {days} days after.",
     inTime: "Notified on {notified}; due by {due}.",
     late: "Notified on {notified}, after the {due} it was due. Tell the operator and keep the answer.",
     overdue: "The notice was due by {due} and is not recorded. Send it today.",
@@ -27,9 +29,11 @@ export const operatorDeadline = rule({
     const { notifiedOn } = job.supply.operator;
     const days = figures("notifyDays");
     if (energisedOn.state !== "known" || !isKnown(days)) {
-      return [
-        { ...notApplicable(subject, "notYet"), data: { days: isKnown(days) ? String(days.value) : "–" } },
-      ];
+      const data = { days: isKnown(days) ? String(days.value) : "–" };
+      const { signedOn } = job.work;
+      return signedOn.state === "known"
+        ? [cannotTell(subject, "dateUnknown", [missing(energisedOn)], { data, facts: factsOf(signedOn) })]
+        : [{ ...notApplicable(subject, "notYet"), data }];
     }
     const due = addDays(energisedOn.value, days.value);
     const facts = factsOf(energisedOn, notifiedOn);

@@ -96,6 +96,16 @@ describe(operatorRoute.id, () => {
       { "supply.operator.answer": known("may-proceed"), "demand.recordings[log].maximumA": known(90) },
       ["pass answered"],
     ],
+    [
+      "the operator said yes, and nobody has looked at the service",
+      { "supply.operator.answer": known("may-proceed"), "supply.serviceConcerns": NOT_RECORDED },
+      ["cannot-tell lookAtService supply.serviceConcerns"],
+    ],
+    [
+      "the operator said yes, looped or not",
+      { "supply.operator.answer": known("may-proceed"), "supply.isLooped": NOT_RECORDED },
+      ["cannot-tell serviceUnknown supply.isLooped"],
+    ],
     ["the operator said no", { "supply.operator.answer": known("may-not-proceed") }, ["fail refused"]],
     [
       "demand unknown",

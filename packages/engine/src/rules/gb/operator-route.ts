@@ -139,10 +139,13 @@ export function operatorRouteOf(study: Study): Judgement<Message> {
     const signs = serviceConcerns.value.map((sign) => sign.replaceAll("-", " ")).join(", ");
     return decided("fail", "unsafe", "stop", { signs });
   }
-  if (operator.answer.state === "known") {
-    return operator.answer.value === "may-proceed" ? decided("pass", "answered") : decided("fail", "refused");
-  }
+  if (operator.answer.state === "known" && operator.answer.value !== "may-proceed")
+    return decided("fail", "refused");
   if (serviceConcerns.state !== "known") return wait("lookAtService", [missing(serviceConcerns)]);
+  if (operator.answer.state === "known") {
+    const unseen = [supply.isLooped, supply.isUnmetered].filter((fact) => fact.state !== "known");
+    return unseen.length > 0 ? wait("serviceUnknown", unseen.map(missing)) : decided("pass", "answered");
+  }
   if (fuse.state !== "known") return wait("fuseUnknown", [missing(fuse)], "contact-operator");
   const answer = [missing(operator.answer)];
   if (supply.isLooped.state === "known" && supply.isLooped.value)

@@ -1,22 +1,24 @@
 import {
   adiabaticSize,
   adiabaticSizeFromEnergy,
+  type CableRun,
   earthFaultCurrent,
   earthFaultLoop,
   protectiveConstant,
 } from "../../circuits/index.ts";
 import { protectiveSizeByTable } from "../../earthing/index.ts";
 import { chosenRow, given, missing } from "../../job/index.ts";
-import { clearingTime, type Device, letThroughA2s } from "../../protection/index.ts";
+import { clearingTime, type Device, isMiniatureBreaker, letThroughA2s } from "../../protection/index.ts";
 import type { SupplyCable } from "../../supply/index.ts";
-import { decide, isKnown, type Quantity } from "../../worked/index.ts";
+import { decide, isKnown, numberOf, type Quantity } from "../../worked/index.ts";
+import type { Knowledge } from "../knowledge.ts";
 import { cannotTell, compare, type Judgement, rule, shownOf, UNITED_KINGDOM } from "../rule.ts";
-import type { PointCircuit, Study } from "../study.ts";
+import type { PointCircuit, Protected, Study } from "../study.ts";
 import { cableSubject, undescribed } from "../subjects.ts";
 
 type Message = "byTable" | "adiabatic" | "tooSmall" | "unknown" | "absent" | "notSurveyed";
 
-/** The protective conductor of the final circuit stands a fault until it is cleared. */
+/** The protective conductor of every cable on the way to a charge point stands a fault until it is cleared. */
 export const protectiveConductor = rule<Message>({
   id: "protective-conductor",
   title: "The protective conductor (CPC) is large enough",
@@ -32,16 +34,31 @@ export const protectiveConductor = rule<Message>({
     notSurveyed: "{cable} has not been described.",
   },
   judge: (study) => {
-    const seen = new Set<string>();
-    return study.circuits.flatMap((circuit) =>
-      circuit.finalCables
-        .filter((cable) => cable.run !== "busbar" && !seen.has(cable.id) && seen.add(cable.id))
-        .map((cable) => judgeCable(study, circuit, cable)),
-    );
+    const loops = loopsByEnd(study);
+    return [...circuitsByCable(study)].map(([cable, circuits]) => judgeCable(study, cable, circuits, loops));
   },
 });
 
-function judgeCable(study: Study, circuit: PointCircuit, cable: SupplyCable): Judgement<Message> {
+/** Every cable an earth fault at a charge point passes, with the circuits through it. */
+function circuitsByCable({ circuits }: Study): ReadonlyMap<SupplyCable, readonly PointCircuit[]> {
+  const through = new Map<string, { cable: SupplyCable; circuits: PointCircuit[] }>();
+  for (const circuit of circuits) {
+    for (const cable of circuit.earthPath) {
+      if (cable.run === "busbar") continue;
+      const entry = through.get(cable.id) ?? { cable, circuits: [] };
+      entry.circuits.push(circuit);
+      through.set(cable.id, entry);
+    }
+  }
+  return new Map([...through.values()].map(({ cable, circuits }) => [cable, circuits]));
+}
+
+function judgeCable(
+  study: Study,
+  cable: SupplyCable,
+  circuits: readonly PointCircuit[],
+  loops: LoopOf,
+): Judgement<Message> {
   const subject = cableSubject(cable, "protective.mm2");
   const name = { cable: cable.name };
   const { run } = cable;
@@ -70,7 +87,7 @@ function judgeCable(study: Study, circuit: PointCircuit, cable: SupplyCable): Ju
       turnsOn: mm2,
     });
   }
-  const adiabatic = leastAdiabatic(study, circuit, cable);
+  const adiabatic = leastAdiabatic(study, run, study.deviceAhead(cable.from), circuits, loops);
   return compare({
     subject,
     check: { left: size, relation: ">=", right: adiabatic },
@@ -82,16 +99,24 @@ function judgeCable(study: Study, circuit: PointCircuit, cable: SupplyCable): Ju
   });
 }
 
-/** From the energy a breaker lets through where that is printed; otherwise from current and time. */
-function leastAdiabatic(study: Study, circuit: PointCircuit, cable: SupplyCable): Quantity {
-  const { knowledge, figures, externalImpedance, u0 } = study;
-  const device = circuit.protectedBy.overcurrent;
-  if (typeof cable.run === "string") throw new TypeError("a described cable is expected");
-  const k = protectiveConstant(cable.run, knowledge.circuits);
-  const energy = letThrough(device, study);
-  if (isKnown(energy)) return adiabaticSizeFromEnergy(energy, k);
-  const zs = earthFaultLoop(externalImpedance, circuit.earthPath, "hot", knowledge.circuits, figures);
-  const current = earthFaultCurrent(zs, u0, figures);
+/**
+ * A breaker lets most energy through at a fault close to it, so the energy of its limiting class decides; a fuse
+ * at the least current, at the far end of what it protects.
+ */
+function leastAdiabatic(
+  { knowledge, figures, u0 }: Study,
+  run: CableRun,
+  guard: Protected,
+  circuits: readonly PointCircuit[],
+  loops: LoopOf,
+): Quantity {
+  const device = guard.overcurrent;
+  const k = protectiveConstant(run, knowledge.circuits);
+  if (isMiniatureBreaker(device)) return adiabaticSizeFromEnergy(letThrough(device, knowledge), k);
+  const worst = circuits
+    .map((circuit) => loops(circuit, guard))
+    .reduce((most, loop) => (isKnown(most) && !(numberOf(loop) <= numberOf(most)) ? loop : most));
+  const current = earthFaultCurrent(worst, u0, figures);
   if (!isKnown(current)) return adiabaticSize(current, current, k);
   return adiabaticSize(
     current,
@@ -100,7 +125,22 @@ function leastAdiabatic(study: Study, circuit: PointCircuit, cable: SupplyCable)
   );
 }
 
-function letThrough(device: Device, { knowledge }: Study): Quantity {
+/** Loop impedance at the far end of what a device protects on the way to a charge point. */
+type LoopOf = (circuit: PointCircuit, guard: Protected) => Quantity;
+
+function loopsByEnd({ deviceAhead, externalImpedance, loops }: Study): LoopOf {
+  const worked = new Map<string, Quantity>();
+  return ({ earthPath }, guard) => {
+    const end = earthPath.findLastIndex(({ from }) => deviceAhead(from).id === guard.id);
+    const id = earthPath[end]?.id ?? "";
+    const loop =
+      worked.get(id) ?? earthFaultLoop(externalImpedance, earthPath.slice(0, end + 1), "hot", loops);
+    worked.set(id, loop);
+    return loop;
+  };
+}
+
+function letThrough(device: Device, knowledge: Knowledge): Quantity {
   return chosenRow(
     { symbol: "E", label: "greatest energy the breaker lets through", unit: "A²s" },
     {

@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { known, NOT_RECORDED } from "../../job/index.ts";
 import type { AssessmentInputs } from "../../rules/index.ts";
 import { type Changes, said } from "../../testing/findings.ts";
+import { soundJob } from "../../testing/sound-job.ts";
 import { recordingUsed } from "./recording-used.ts";
 
 const log = "demand.recordings[log]";
@@ -77,6 +78,17 @@ describe(recordingUsed.id, () => {
         ),
       },
       ["not-applicable betterUsed", "pass used"],
+    ],
+    [
+      "a shorter one that reached higher",
+      {
+        "demand.recordings": [
+          soundJob().demand.recordings[0],
+          { ...soundJob().demand.recordings[0], id: "winter", maximumA: known(40), days: known(10) },
+        ],
+      },
+      {},
+      ["pass used", "pass raises caution"],
     ],
     ["of a line that is not there", { [`${log}.line`]: "L2" }, {}, [`cannot-tell noSuchLine ${log}.line`]],
     [

@@ -17,6 +17,7 @@ type Message =
   | "used"
   | "cannotContain"
   | "betterUsed"
+  | "raises"
   | "tooShort"
   | "unreadable"
   | "empty"
@@ -37,14 +38,17 @@ export const recordingUsed = rule<Message>({
     cannotContain:
       'The recording "{recording}" of {line} stays below {loads} alone, so it cannot contain that load; it is counted on top. List it as not included, or record again with it in use.',
     betterUsed: 'A longer recording of {line} than "{recording}" is used.',
+    raises:
+      'The recording "{recording}" of {line} reached {low}, more than the longer one: the demand is raised to it.',
     tooShort:
-      'The recording "{recording}" of {line} is left out: it covers {days}, and {least} are wanted before it goes before the list of circuits. Record for longer.',
+      'The recording "{recording}" of {line} is left out: it covers {days}, and {least} are wanted before it goes before the list of circuits; only the highest it reached counts. Record for longer.',
     unreadable: 'The recording "{recording}" of {line} is left out: {why}.',
     empty:
       'The recording "{recording}" of {line} is left out: its file holds no reading in the days that count. Compare the days and columns with the file.',
     noSuchLine:
       'The recording "{recording}" is of {line}, which this supply does not have. It is left out; correct the line.',
-    unknown: 'The recording "{recording}" of {line} is left out until its missing facts are recorded.',
+    unknown:
+      'The recording "{recording}" of {line} does not go before the list of circuits until its missing facts are recorded.',
   },
   judge: (study) => {
     const { recordings } = study.job.demand;
@@ -72,8 +76,18 @@ function judgeRecording(study: Study, recording: Recording): Judgement<Message> 
     const message = !isFile || (days !== null && isKnown(days)) ? "unknown" : isRead ? "empty" : "unreadable";
     return cannotTell(subject, message, lacksOf(high, days), { data: { ...name, why } });
   }
-  if (evidence !== used && used.kind !== "circuit-list")
-    return { ...notApplicable(subject, "betterUsed"), data: name };
+  if (evidence !== used && used.kind !== "circuit-list") {
+    return existing.raisedBy.includes(recording.id)
+      ? {
+          subject,
+          verdict: "pass",
+          message: "raises",
+          action: "caution",
+          data: { ...name, low: shownOf(evidence.low, 1, "up") },
+          workings: [evidence.low],
+        }
+      : { ...notApplicable(subject, "betterUsed"), data: name };
+  }
   const least = study.figures("minRecordingDays");
   const data = { ...name, days: shownOf(days, 1, "down"), least: shownOf(least, 0) };
   if (evidence.cannotContain.length > 0 && evidence === used) {

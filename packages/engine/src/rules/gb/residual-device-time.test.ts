@@ -35,6 +35,15 @@ describe(residualDeviceTime.id, () => {
       ["pass shortTimeUnproved caution", button],
     ],
     [
+      "TT, time-delayed, 201 ms says nothing of 0.2 s either",
+      {
+        "earthing.arrangement": known("TT"),
+        "nodes[way].residual.isTimeDelayed": known(true),
+        "tests.circuits[way].rcdTimeMs": known(201),
+      },
+      ["pass shortTimeUnproved caution", button],
+    ],
+    [
       "an electrode of its own, 201 ms",
       {
         "nodes[car].openPen.method": known("separate-electrode"),

@@ -1,5 +1,6 @@
 import { given, missing } from "../../job/index.ts";
 import { decide } from "../../worked/index.ts";
+import { isEarthedByElectrode } from "../earthed-by-electrode.ts";
 import { ownResidual, type PlacedResidual, residualDevices } from "../point-protection.ts";
 import { cannotTell, compare, factsOf, type Judgement, rule, shownOf, UNITED_KINGDOM } from "../rule.ts";
 import type { PointCircuit, Study } from "../study.ts";
@@ -60,13 +61,14 @@ function judgePoint(study: Study, circuit: PointCircuit): readonly Judgement<Mes
 }
 
 function judgeAtRated(
-  { figures, job }: Study,
+  study: Study,
   circuit: PointCircuit,
   own: PlacedResidual,
   test: CircuitTest,
 ): Judgement<Message> {
   const { subject } = testField(circuit, "rcdTimeMs", "residual current device time");
   const name = { point: circuit.point.label };
+  const { figures, job } = study;
   const { isTimeDelayed } = own.device;
   if (isTimeDelayed.state !== "known")
     return cannotTell(subject, "unknown", [missing(isTimeDelayed)], { data: name });
@@ -93,21 +95,18 @@ function judgeAtRated(
   if (isTimeDelayed.value && decide(quick).state === "broken") {
     return compare({ ...common, check: quick, holds: "inTimeDelayed", broken: "tooQuick" });
   }
-  const { method } = circuit.point.openPen;
-  const hasElectrode =
-    (job.earthing.arrangement.state === "known" && job.earthing.arrangement.value === "TT") ||
-    (method.state === "known" && method.value === "separate-electrode");
   const isShort =
     decide({ left: measured, relation: "<=", right: short }).state === "holds" ||
     decide({ left: given(test.rcdTimeAtFiveMs, "t5"), relation: "<=", right: short }).state === "holds";
   return compare({
     ...common,
     check: { left: measured, relation: "<=", right: most },
-    holds: isTimeDelayed.value
-      ? "inTimeDelayed"
-      : hasElectrode && !isShort
+    holds:
+      isEarthedByElectrode(study, circuit) && !isShort
         ? { message: "shortTimeUnproved", action: "caution" }
-        : "inTime",
+        : isTimeDelayed.value
+          ? "inTimeDelayed"
+          : "inTime",
     broken: "tooSlow",
   });
 }

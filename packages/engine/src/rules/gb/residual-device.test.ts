@@ -19,6 +19,12 @@ describe(residualDevice.id, () => {
       { "nodes[way].residual.opensAllLiveConductors": known(false) },
       ["fail singlePole"],
     ],
+    ["time-delayed", { "nodes[way].residual.isTimeDelayed": known(true) }, ["fail delayed"]],
+    [
+      "delay unknown",
+      { "nodes[way].residual.isTimeDelayed": NOT_RECORDED },
+      ["cannot-tell unknown nodes[way].residual.isTimeDelayed"],
+    ],
     ["none", { "nodes[way].residual": null }, ["fail none"]],
     [
       "shared with the board",

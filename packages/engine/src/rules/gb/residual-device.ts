@@ -4,7 +4,7 @@ import { cannotTell, compare, factsOf, type Judgement, rule, shownOf, UNITED_KIN
 import type { PointCircuit, Study } from "../study.ts";
 import { nodeSubject } from "../subjects.ts";
 
-type Message = "none" | "shared" | "own" | "tooLarge" | "singlePole" | "unknown";
+type Message = "none" | "shared" | "own" | "tooLarge" | "singlePole" | "delayed" | "unknown";
 
 /** Each charge point has a sensitive residual current device of its own that opens every live conductor. */
 export const residualDevice = rule<Message>({
@@ -18,7 +18,10 @@ export const residualDevice = rule<Message>({
     own: "{device}: {residual}, opens line and neutral, serves this point alone.",
     tooLarge: "{device}: {residual} is more than {limit}. Fit a more sensitive one.",
     singlePole: "{device} leaves the neutral closed. Fit one that opens every live conductor.",
-    unknown: "{device}: record its rated residual current and whether it opens the neutral.",
+    delayed:
+      "{device} waits before it opens: a time-delayed device does not protect a person who touches the lead. Fit one without delay.",
+    unknown:
+      "{device}: record its rated residual current, whether it is time-delayed, and whether it opens the neutral.",
   },
   judge: (study) => study.circuits.map((circuit) => judgePoint(study, circuit)),
 });
@@ -42,13 +45,18 @@ function judgePoint(study: Study, circuit: PointCircuit): Judgement<Message> {
   const { device } = own;
   const subject = { id: point.id, label: point.label, path: `${own.path}.ratedResidualMa` };
   const data = { device: own.at.label };
-  const { opensAllLiveConductors, ratedResidualMa } = device;
+  const { opensAllLiveConductors, ratedResidualMa, isTimeDelayed } = device;
   if (opensAllLiveConductors.state === "known" && !opensAllLiveConductors.value) {
     return { subject, verdict: "fail", message: "singlePole", data, facts: factsOf(opensAllLiveConductors) };
   }
+  if (isTimeDelayed.state === "known" && isTimeDelayed.value) {
+    return { subject, verdict: "fail", message: "delayed", data, facts: factsOf(isTimeDelayed) };
+  }
   const residual = given(ratedResidualMa, "IdN");
-  if (opensAllLiveConductors.state !== "known") {
-    const lacks = [opensAllLiveConductors, ratedResidualMa].filter((fact) => fact.state !== "known");
+  if (opensAllLiveConductors.state !== "known" || isTimeDelayed.state !== "known") {
+    const lacks = [opensAllLiveConductors, isTimeDelayed, ratedResidualMa].filter(
+      (fact) => fact.state !== "known",
+    );
     return cannotTell(subject, "unknown", lacks.map(missing), { data });
   }
   const limit = study.figures("residualRatedMa");
@@ -59,6 +67,6 @@ function judgePoint(study: Study, circuit: PointCircuit): Judgement<Message> {
     broken: "tooLarge",
     unknown: "unknown",
     data: { ...data, residual: shownOf(residual, 0), limit: shownOf(limit, 0) },
-    facts: factsOf(opensAllLiveConductors),
+    facts: factsOf(opensAllLiveConductors, isTimeDelayed),
   });
 }

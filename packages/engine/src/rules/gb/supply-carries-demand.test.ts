@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { known, NOT_RECORDED } from "../../job/index.ts";
 import { type Changes, said } from "../../testing/findings.ts";
+import { soundJob } from "../../testing/sound-job.ts";
 import { supplyCarriesDemand } from "./supply-carries-demand.ts";
 
 describe(supplyCarriesDemand.id, () => {
@@ -20,6 +21,16 @@ describe(supplyCarriesDemand.id, () => {
       "a half-hour mean whose peak may or may not pass the limit",
       { "demand.recordings[log].averagingMin": known(30), "demand.recordings[log].maximumA": known(50) },
       ["cannot-tell buildingStraddles demand.recordings", "cannot-tell managedStraddles demand.recordings"],
+    ],
+    [
+      "a week in winter reached more than the month that is used",
+      {
+        "demand.recordings": [
+          soundJob().demand.recordings[0],
+          { ...soundJob().demand.recordings[0], id: "winter", maximumA: known(180), days: known(7) },
+        ],
+      },
+      ["fail buildingAbove", "fail managedAbove"],
     ],
     [
       "no load manager, and it fits",

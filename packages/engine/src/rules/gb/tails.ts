@@ -11,8 +11,9 @@ import {
   shownOf,
   UNITED_KINGDOM,
 } from "../rule.ts";
-import { hasOvercurrent, type Study } from "../study.ts";
+import type { Study } from "../study.ts";
 import { cableSubject, undescribed } from "../subjects.ts";
+import { tailsOf } from "./tails-of.ts";
 
 type Message =
   | "short"
@@ -51,19 +52,6 @@ export const tails = rule<Message>({
     return [judgeLength(study, cables), ...cables.map((cable) => judgeSize(study, cable))];
   },
 });
-
-/** Described or undescribed cables from the cut-out up to the first device or board, on any leg. */
-function tailsOf({ tree }: Study): readonly SupplyCable[] {
-  const found: SupplyCable[] = [];
-  const waiting = [...tree.cablesBelow(tree.cutOut.id)].reverse();
-  for (let cable = waiting.pop(); cable !== undefined; cable = waiting.pop()) {
-    if (cable.run !== "busbar") found.push(cable);
-    const node = tree.node(cable.to);
-    if (!hasOvercurrent(node) && ["meter", "isolator", "connector-block"].includes(node.kind))
-      waiting.push(...[...tree.cablesBelow(cable.to)].reverse());
-  }
-  return found;
-}
 
 /** The longest way along the tails. */
 function judgeLength({ job, tree, figures }: Study, cables: readonly SupplyCable[]): Judgement<Message> {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { blankTransformer } from "../../job/blank.ts";
-import { known, NOT_RECORDED } from "../../job/index.ts";
+import { known } from "../../job/index.ts";
 import { type Changes, said } from "../../testing/findings.ts";
 import { transformerCoverage } from "./transformer-coverage.ts";
 

@@ -1,4 +1,4 @@
-import { voltageDrop as dropAlong, type LoadedCable } from "../../circuits/index.ts";
+import { cableDrops, voltageDrop as dropAlong, type LoadedCable } from "../../circuits/index.ts";
 import { diversifiedDemand } from "../../demand/index.ts";
 import { given, type LocatedFact } from "../../job/index.ts";
 import { LINES, type Line } from "../../quantities/index.ts";
@@ -21,15 +21,16 @@ export const voltageDrop = rule({
     unknown: "{point}: record what is missing to work out the voltage drop.",
   },
   judge: (study) => {
-    const shared = sharedCurrents(study);
+    const shared = sharedCables(study);
+    const dropOf = cableDrops(study.knowledge.circuits, study.figures);
     return study.circuits.map((circuit) => {
       const { point } = circuit;
       const lines = study.tree.linesAt(point.id);
-      const path = circuit.path.map((cable): LoadedCable => {
-        const isOwn = circuit.finalCables.includes(cable);
-        return { cable, current: isOwn ? given(point.ratedA, "Ib") : shared(cable, lines) };
-      });
-      const drop = dropAlong(path, lines.length, study.knowledge.circuits, study.figures);
+      const ownFrom = circuit.path.length - circuit.finalCables.length;
+      const path = circuit.path.map((cable, index) =>
+        index < ownFrom ? shared(cable, lines) : { cable, current: given(point.ratedA, "Ib") },
+      );
+      const drop = dropAlong(path, lines.length, dropOf);
       const percent = step({
         symbol: "vd",
         label: "voltage drop of nominal",
@@ -64,6 +65,18 @@ function longestLength({ path }: PointCircuit): LocatedFact<number> | undefined 
   const lengths = path.flatMap((cable) => (typeof cable.run === "string" ? [] : [cable.run.lengthM]));
   const metres = (fact: LocatedFact<number>): number => (fact.state === "known" ? fact.value : 0);
   return lengths.length === 0 ? undefined : lengths.reduce((a, b) => (metres(b) > metres(a) ? b : a));
+}
+
+/** Cables that feed more than one circuit, each with its current once for every set of lines. */
+function sharedCables(study: Study): (cable: SupplyCable, lines: readonly Line[]) => LoadedCable {
+  const currentOf = sharedCurrents(study);
+  const worked = new Map<string, LoadedCable>();
+  return (cable, lines) => {
+    const key = `${cable.id} ${lines.join()}`;
+    const loaded = worked.get(key) ?? { cable, current: currentOf(cable, lines) };
+    worked.set(key, loaded);
+    return loaded;
+  };
 }
 
 /**

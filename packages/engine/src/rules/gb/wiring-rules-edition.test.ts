@@ -41,8 +41,13 @@ describe(wiringRulesEdition.id, () => {
     ],
     [
       "the fourth on its first day",
-      { "work.designedOn": known("2026-04-01"), "work.signedOn": known("2026-04-15") },
+      { "work.designedOn": known("2026-04-15"), "work.signedOn": known("2026-04-15") },
       ["pass inForce"],
+    ],
+    [
+      "the fourth for a design of the day before",
+      { "work.designedOn": known("2026-04-14"), "work.signedOn": known("2026-04-15") },
+      ["pass laterThanDesign caution"],
     ],
     ["undecided", { "work.wiringRules": NOT_RECORDED }, ["cannot-tell unknown work.wiringRules"]],
   ])("%s", (_what, changes, says) => expect(said(wiringRulesEdition.id, changes)).toEqual(says));

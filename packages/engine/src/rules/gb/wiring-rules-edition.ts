@@ -17,6 +17,8 @@ export const wiringRulesEdition = rule({
       "{edition} may not be cited on {date}: it was last usable on {until}. Certify to the edition in force.",
     designedBefore:
       "Designed while {edition} was usable, signed on {date} after it was withdrawn on {until}. Usual practice goes by the design date; say so on the certificate and check against the edition in force.",
+    laterThanDesign:
+      "Designed on {designed}, before {edition} could be used from {from}. Everything here is checked against {edition}; see that the design was brought up to it, and give the day on which it was.",
     unknown: "Decide which edition the whole project is designed and certified to.",
   },
   judge({ job, knowledge, inputs }) {
@@ -31,7 +33,8 @@ export const wiringRulesEdition = rule({
         : designedOn.state === "known"
           ? designedOn.value
           : inputs.onIso;
-    const data = { edition: edition.title, date, from: edition.from, until: edition.until ?? "–" };
+    const designed = designedOn.state === "known" ? designedOn.value : date;
+    const data = { edition: edition.title, date, designed, from: edition.from, until: edition.until ?? "–" };
     const isWithdrawn = edition.until !== null && date > edition.until;
     if (isWithdrawn) {
       const wasUsable =
@@ -43,6 +46,8 @@ export const wiringRulesEdition = rule({
         : [{ subject, verdict: "fail", message: "withdrawn", data, facts }];
     }
     if (date < edition.from) return [{ subject, verdict: "fail", message: "notYet", data, facts }];
-    return [{ subject, verdict: "pass", message: "inForce", data, facts }];
+    return designed < edition.from
+      ? [{ subject, verdict: "pass", message: "laterThanDesign", data, facts, action: "caution" }]
+      : [{ subject, verdict: "pass", message: "inForce", data, facts }];
   },
 });
