@@ -4,19 +4,27 @@ import {
   assessmentJson,
   assessmentView,
   blankManagedJob,
+  type Diagnosis,
+  diagnosisView,
   type FindingView,
   isIsoDate,
   jobJsonSchema,
+  nextMeasurements,
   openJob,
+  type ProvingViews,
+  proofOf,
+  proofView,
+  readingsJsonSchema,
   reportHtml,
   serialiseJob,
 } from "@underfuse/engine";
 import { GREAT_BRITAIN } from "@underfuse/knowledge";
 import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
 import { assessmentStatus, EXIT, Refusal } from "./exit-status.ts";
+import { addFittingCommand } from "./fitting-command.ts";
 import { type LoadedJob, loadJob } from "./load-job.ts";
 import { Printer, wrapped } from "./print.ts";
-import { addProvingCommands } from "./proving-commands.ts";
+import { addProvingCommands, diagnosedFrom } from "./proving-commands.ts";
 import type { Surroundings } from "./surroundings.ts";
 
 interface Common {
@@ -121,16 +129,22 @@ function commands(world: Surroundings, end: (status: number) => void): Command {
 
   about("report", "everything on one page that opens without a network")
     .requiredOption("-o, --output <file>", "where to write it")
+    .option("--readings <file>", "readings of the metering chain, to weigh and to prove")
     .option("--serve", "show it on this machine until stopped")
-    .action(async (path: string, options: Common & { output: string; serve?: true }) => {
+    .action(async (path: string, options: Common & { output: string; readings?: string; serve?: true }) => {
       const loaded = await loadJob(path, world);
-      for (const file of loaded.files) {
+      const inputs = options.readings === undefined ? loaded.files : [...loaded.files, options.readings];
+      for (const file of inputs) {
         if (await world.isSameFile(options.output, file))
           throw new Refusal(
-            `${options.output} is ${file === path ? "the job file itself" : "a recording of the job"} and is left as it is. Choose another name for the report.`,
+            `${options.output} is ${file === path ? "the job file itself" : file === options.readings ? "the file of readings" : "a recording of the job"} and is left as it is. Choose another name for the report.`,
           );
       }
-      const page = reportHtml(assessLoaded(loaded, options));
+      const proving =
+        options.readings === undefined
+          ? null
+          : provingViews(await diagnosedFrom(path, loaded.open, options.readings, world));
+      const page = reportHtml(assessLoaded(loaded, options), proving);
       await world.writeText(options.output, page, true).catch(() => {
         throw new Refusal(`${options.output}: the report could not be written there. Choose another place.`);
       });
@@ -139,11 +153,15 @@ function commands(world: Surroundings, end: (status: number) => void): Command {
     });
 
   addProvingCommands(program, world, end);
+  addFittingCommand(program, world);
 
   program
     .command("schema")
-    .description("the job format as JSON Schema")
-    .action(() => printJson(jobJsonSchema()));
+    .description("the job format as JSON Schema, or that of readings")
+    .option("--readings", "the format of readings")
+    .action(({ readings }: { readings?: true }) =>
+      printJson(readings ? readingsJsonSchema() : jobJsonSchema()),
+    );
 
   program
     .command("new")
@@ -192,6 +210,14 @@ function commands(world: Surroundings, end: (status: number) => void): Command {
     );
 
   return program;
+}
+
+function provingViews(diagnosis: Diagnosis): ProvingViews {
+  const { faults } = GREAT_BRITAIN;
+  return {
+    diagnosis: diagnosisView(diagnosis, nextMeasurements(diagnosis), faults),
+    proof: proofView(proofOf(diagnosis), faults),
+  };
 }
 
 function isoDate(text: string): string {

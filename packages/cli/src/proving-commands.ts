@@ -4,6 +4,7 @@ import {
   diagnosisJson,
   diagnosisView,
   nextMeasurements,
+  type OpenJob,
   parseReadings,
   parseReadingsValue,
   predictSteps,
@@ -32,14 +33,8 @@ export function addProvingCommands(
   const printJson = (value: unknown): void => print(JSON.stringify(value, null, 2));
   const json = ["--json", "plain data for other programs"] as const;
 
-  const diagnosed = async (jobPath: string, readingsPath: string): Promise<Diagnosis> => {
-    const { open } = await loadJob(jobPath, world);
-    const read = await readingsAt(readingsPath, world);
-    if (!read.ok) throw new Refusal(problemText(readingsPath, read.problems));
-    const result = diagnose(open, read.readings, GREAT_BRITAIN.faults);
-    if (!result.ok) throw new Refusal(`${jobPath} ${NO_METERING}`);
-    return result.diagnosis;
-  };
+  const diagnosed = async (jobPath: string, readingsPath: string): Promise<Diagnosis> =>
+    diagnosedFrom(jobPath, (await loadJob(jobPath, world)).open, readingsPath, world);
 
   program
     .command("predict")
@@ -83,6 +78,24 @@ export function addProvingCommands(
       const faults = diagnosis.classes[0]?.members[0]?.faults.length ?? 0;
       end(proof.isComplete ? EXIT.allPass : diagnosis.isTold && faults > 0 ? EXIT.fails : EXIT.cannotTell);
     });
+}
+
+/**
+ * Readings of a file weighed against a job.
+ *
+ * @throws Refusal when the file cannot be read, or the job has no metering chain.
+ */
+export async function diagnosedFrom(
+  jobPath: string,
+  open: OpenJob,
+  readingsPath: string,
+  world: Surroundings,
+): Promise<Diagnosis> {
+  const read = await readingsAt(readingsPath, world);
+  if (!read.ok) throw new Refusal(problemText(readingsPath, read.problems));
+  const result = diagnose(open, read.readings, GREAT_BRITAIN.faults);
+  if (!result.ok) throw new Refusal(`${jobPath} ${NO_METERING}`);
+  return result.diagnosis;
 }
 
 async function readingsAt(path: string, world: Surroundings): Promise<ReadingsResult> {

@@ -8,6 +8,7 @@
 export * from "./circuits/index.ts";
 export * from "./demand/index.ts";
 export * from "./earthing/index.ts";
+export * from "./fitting/index.ts";
 export * from "./job/index.ts";
 export * from "./limiter/index.ts";
 export * from "./metering/index.ts";

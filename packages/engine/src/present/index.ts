@@ -1,10 +1,12 @@
 export * from "./assessment-json.ts";
 export * from "./assessment-view.ts";
+export * from "./chain-drawing.ts";
 export * from "./diagnosis-json.ts";
 export * from "./diagnosis-view.ts";
 export * from "./fault-words.ts";
 export * from "./finding-view.ts";
 export * from "./format.ts";
+export type { ProvingViews } from "./report/chain-sections.ts";
 export * from "./report/report.ts";
 export * from "./supply-drawing/index.ts";
 export * from "./words.ts";

@@ -8,7 +8,7 @@ import {
   type Line,
   polar,
 } from "../quantities/index.ts";
-import type { OpenJob } from "../supply/index.ts";
+import type { JobOnTree } from "../supply/index.ts";
 import { soundChain } from "./chain.ts";
 import { chainOfJob } from "./chain-of-job.ts";
 import type { MeterReading } from "./meter-reading.ts";
@@ -62,7 +62,7 @@ const ANGLE_ERROR_RAD = 0.035;
 const OFFERS_A = [0, 6, 10, 16, 32];
 
 /** The steps that settle a chain: the car at each current, and a known load, line by line. */
-export function plannedSteps({ job }: OpenJob, lines: 1 | 3): readonly PlannedStep[] {
+export function plannedSteps({ job }: JobOnTree, lines: 1 | 3): readonly PlannedStep[] {
   const names = LINES.slice(0, lines);
   const points = job.nodes.flatMap((node) => (node.kind === "charge-point" ? [node] : []));
   const most = Math.max(0, ...points.map(({ ratedA }) => (ratedA.state === "known" ? ratedA.value : 32)));
@@ -87,7 +87,7 @@ export function plannedSteps({ job }: OpenJob, lines: 1 | 3): readonly PlannedSt
 }
 
 /** What every reading should be in those steps, with a sound chain; null where the job has no chain. */
-export function predictSteps(open: OpenJob): readonly PredictedStep[] | null {
+export function predictSteps(open: JobOnTree): readonly PredictedStep[] | null {
   const design = chainOfJob(open.job, open.tree);
   if (design === null) return null;
   const supply = open.job.supply.measuredVoltageV;

@@ -12,6 +12,9 @@ export interface OpenJob {
   readonly tree: SupplyTree;
 }
 
+/** A job with its tree, without the document it was read from. */
+export type JobOnTree = Pick<OpenJob, "job" | "tree">;
+
 export type OpenResult =
   | ({ readonly ok: true } & OpenJob)
   | { readonly ok: false; readonly problems: readonly Problem[] };

@@ -16,9 +16,12 @@ import type { FindingView } from "../finding-view.ts";
 import { drawnSupply, supplyDrawing, supplyOutline } from "../supply-drawing/index.ts";
 import { DEFERENCE, VERDICTS } from "../words.ts";
 import type { WorkingView } from "../working-view.ts";
+import { chainSections, type ProvingViews } from "./chain-sections.ts";
+import { disclosure, type Section } from "./html.ts";
 import { STYLE } from "./style.ts";
 
-export function reportHtml(assessment: Assessment): string {
+/** @param proving What was read on site, where readings came with the job. */
+export function reportHtml(assessment: Assessment, proving: ProvingViews | null = null): string {
   const view = assessmentView(assessment);
   const { tree, job } = assessment.study;
   const drawn = drawnSupply(tree, job.metering);
@@ -35,6 +38,7 @@ export function reportHtml(assessment: Assessment): string {
         disclosure("The drawing in words", outline(supplyOutline(drawn))),
       ].join("\n"),
     },
+    ...chainSections(assessment, proving),
     { id: "assumptions", title: "Assumed facts", body: assumptionsSection(view) },
     { id: "unchecked", title: "Figures not yet checked", body: uncheckedSection(view) },
   ];
@@ -63,12 +67,6 @@ ${sections.map(({ id, title, body }) => `<section id="${id}">\n<h2>${text(title)
 </body>
 </html>
 `;
-}
-
-interface Section {
-  readonly id: string;
-  readonly title: string;
-  readonly body: string;
 }
 
 function headline({ headline: { tone, title, sentences }, counts }: AssessmentView): string {
@@ -177,8 +175,5 @@ const shared = (lead: string, lines: readonly (readonly [string, readonly string
 
 const outline = (lines: ReturnType<typeof supplyOutline>): string =>
   `<ul class="outline">${lines.map(({ depth, text: line }) => `<li style="padding-left:${Math.min(depth, 12)}rem">${text(line)}</li>`).join("")}</ul>`;
-
-const disclosure = (title: string, body: string): string =>
-  `<details><summary><span class="mark" aria-hidden="true">+</span><span>${text(title)}</span></summary><div class="body">${body}</div></details>`;
 
 const capitalised = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);

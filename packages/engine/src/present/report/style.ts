@@ -52,6 +52,9 @@ dl { margin: .4rem 0; display: grid; grid-template-columns: auto 1fr; gap: .1rem
 dt { color: var(--soft); } dd { margin: 0; }
 .supply { display: block; width: 100%; max-width: 30rem; height: auto; }
 .outline { list-style: none; padding: 0; font-size: .9rem; }
+.scroll { overflow-x: auto; }
+table { border-collapse: collapse; font-size: .9rem; overflow-wrap: normal; }
+th, td { text-align: left; vertical-align: top; padding: .3rem .6rem .3rem 0; border-bottom: 1px solid var(--line); }
 footer { margin-top: 2.5rem; border-top: 2px solid var(--ink); padding-top: .75rem; }
 @media print {
   :root { --paper: #fff; --ink: #000; --soft: #333; --line: #888; --panel: #fff; --pass: #000; --fail: #000; --unknown: #000; }
@@ -60,6 +63,8 @@ footer { margin-top: 2.5rem; border-top: 2px solid var(--ink); padding-top: .75r
   details::details-content { content-visibility: visible; block-size: auto; }
   summary::after { content: none !important; }
   summary, .options li, .working li { break-inside: avoid; }
+  .scroll { overflow: visible; }
+  tr { break-inside: avoid; }
   h2 { break-after: avoid; }
 }
 `.trim();
