@@ -102,6 +102,9 @@ function permission({ job }: JobOnTree): WorkStep {
 }
 
 function settingsBefore({ job }: JobOnTree): WorkStep {
+  const metering = job.metering as NonNullable<typeof job.metering>;
+  const [first] = metering.currentTransformers;
+  const toSet = first === undefined || isCurrent(first) ? metering.ratioSetting : first.ratedPrimaryA;
   return {
     id: "settings-before",
     title: "Prepare meter and load manager",
@@ -110,10 +113,7 @@ function settingsBefore({ job }: JobOnTree): WorkStep {
       "Set the load manager to offer nothing until the chain is proved.",
     ],
     needs: [
-      isRecorded(
-        "The ratio to set is known.",
-        (job.metering as NonNullable<typeof job.metering>).ratioSetting,
-      ),
+      isRecorded("The ratio to set is known.", toSet),
       ...(job.bus === null ? [] : [isRecorded("The meter's address is chosen.", job.bus.address)]),
     ],
     hold: null,
@@ -143,7 +143,7 @@ function isolationOf({ job, tree }: JobOnTree): {
       title: "Isolate",
       does: [
         "Tell everybody in the building; stop generation and storage first, they feed back.",
-        `Switch off at ${name}, lock it off and keep the key.`,
+        `Switch off at ${name}, lock it off and keep the key.${at?.kind === "board" ? " Its incoming terminals stay live: shroud them." : ""}`,
         ...(uncovered.length === 0
           ? []
           : [

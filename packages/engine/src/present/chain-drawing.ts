@@ -78,8 +78,8 @@ export function drawnChain({ job, tree }: JobOnTree): DrawnChain | null {
 
 const WIDTH = 380;
 const ROW = 78;
-const BOX_X = 40;
-const BOX_WIDTH = 300;
+const BOX_X = 24;
+const BOX_WIDTH = 332;
 const LINE_HEIGHT = 15;
 
 /**
@@ -111,7 +111,7 @@ export function chainDrawing({ transformers, boxes }: DrawnChain, title: string)
     `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${WIDTH} ${y}" class="supply" role="img" aria-labelledby="chain-title" fill="none" stroke="currentColor" stroke-width="1.6" font-family="system-ui, sans-serif" font-size="12">`,
     `<title id="chain-title">${escapeMarkup(title)}</title>`,
     ...transformers.map((transformer, index) =>
-      drawnTransformer(transformer, index * ROW + 22, top, 30 - index * 9),
+      drawnTransformer(transformer, index * ROW + 22, top, 26 - index * 8),
     ),
     ...parts,
     "</svg>",

@@ -67,6 +67,13 @@ export interface Diagnosis {
 /** Belief at which a diagnosis is given rather than "cannot tell". Own judgement. */
 export const TOLD = 0.9;
 
+/** A sound chain is only called so when it is likelier than all the faults together that read alike. */
+function isTold(top: DiagnosedClass | undefined): boolean {
+  const [first] = top?.members ?? [];
+  if (top === undefined || first === undefined || top.probability < TOLD) return false;
+  return first.faults.length > 0 || first.probability >= 0.5;
+}
+
 /** The job has no metering chain to diagnose. */
 export type DiagnosisResult =
   | { readonly ok: true; readonly diagnosis: Diagnosis }
@@ -110,7 +117,7 @@ export function diagnose(
       weighing,
       classes,
       somethingElse: weighing.somethingElse,
-      isTold: (classes[0]?.probability ?? 0) >= TOLD,
+      isTold: isTold(classes[0]),
       estimates: top === undefined ? [] : estimatesUnder(top.hypothesis, evidence),
       contradictions: contradictionsOf(all[0] as Hypothesis, evidence),
     },

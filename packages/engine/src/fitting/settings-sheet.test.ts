@@ -1,0 +1,49 @@
+import { describe, expect, it } from "vitest";
+import { known } from "../job/index.ts";
+import { example } from "../testing/examples.ts";
+import { changed } from "../testing/findings.ts";
+import { plain } from "../testing/plain.ts";
+import { opened } from "../testing/sketch.ts";
+import { settingsSheet } from "./settings-sheet.ts";
+
+const worked = { limit: plain("Ilim", 57.66, "A"), margin: plain("m", 2.34, "A"), fallback: null };
+const sheet = (changes: Record<string, unknown> = {}) =>
+  settingsSheet(opened(changed({ bus: example("terraced-house").document.bus, ...changes })), worked);
+const setTo = (setting: string, changes: Record<string, unknown> = {}) =>
+  sheet(changes).find((row) => row.setting.startsWith(setting))?.value;
+
+describe(settingsSheet, () => {
+  it("gives the ratio both ways", () => {
+    expect(setTo("ratio, where the meter wants one number")).toBe("20");
+    expect(setTo("ratio, where it wants both")).toBe("100 A / 5 A");
+    expect(
+      setTo("ratio, where it wants both", { "metering.currentTransformers[ct1].primaryTurns": known(2) }),
+    ).toBe("50 A / 5 A");
+  });
+
+  it("asks for the rated primary where the output is no current", () => {
+    expect(setTo("rated primary", { "metering.currentTransformers[ct1].output": known("voltage") })).toBe(
+      "100 A",
+    );
+  });
+
+  it("rounds the limit down, never up", () => expect(setTo("limit")).toBe("57.6 A"));
+
+  it("falls back on the defaults of the serial line", () => {
+    expect(setTo("speed")).toBe("19200 Bd");
+    expect(setTo("parity")).toBe("even, one stop bit");
+    expect(setTo("address")).toBeNull();
+  });
+
+  it("leaves open what is not known, with a reason all the same", () => {
+    for (const { value, reason } of sheet()) {
+      expect(reason).not.toBe("");
+      expect(value).not.toBe("");
+    }
+    expect(setTo("fallback")).toBeNull();
+  });
+
+  it("has nothing to set where nothing is planned", () => {
+    expect(sheet({ metering: null, limiter: null, bus: null })).toEqual([]);
+  });
+});
