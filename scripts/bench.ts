@@ -1,8 +1,26 @@
 import { spawnSync } from "node:child_process";
 import { existsSync, readFileSync } from "node:fs";
-import { assess, fourWireFlow, type Job, openJob, reportHtml } from "@underfuse/engine";
+import {
+  assess,
+  diagnose,
+  faultyChain,
+  fourWireFlow,
+  type Job,
+  nextMeasurements,
+  openJob,
+  parseReadings,
+  polar,
+  predictReading,
+  predictSteps,
+  reportHtml,
+  type SiteState,
+  weightsOf,
+} from "@underfuse/engine";
 import { GREAT_BRITAIN } from "@underfuse/knowledge";
 import { Bench } from "tinybench";
+import { hypotheses } from "../packages/engine/src/proving/hypotheses.ts";
+import { weigh } from "../packages/engine/src/proving/weigh.ts";
+import { examinedDesign, question, randomNumbers } from "../packages/engine/src/testing/examination.ts";
 import { readNetworks } from "./networks.ts";
 
 const example = (name: string): string => readFileSync(`examples/${name}/job.json`, "utf8");
@@ -26,6 +44,16 @@ function grown(nodeCount: number): string {
   return JSON.stringify(job);
 }
 
+function sampleSite(): SiteState {
+  const phasors = (size: number) => [0, -120, 120].map((degrees) => polar(size, (degrees * Math.PI) / 180));
+  return {
+    voltageV: phasors(230),
+    buildingA: phasors(9),
+    chargePointA: phasors(16),
+    generationA: phasors(0),
+  };
+}
+
 const bench = new Bench({ time: 1500, warmupTime: 500 });
 const largest = example("village-hall");
 const opened = open(largest);
@@ -33,6 +61,22 @@ const assessment = assess(opened, GREAT_BRITAIN, inputs);
 const grownText = grown(2000);
 const grownJob = open(grownText);
 const flows = readNetworks();
+const chain = examinedDesign(3);
+const weights = weightsOf(GREAT_BRITAIN.faults);
+const everyCause = hypotheses(chain, weights);
+const random = randomNumbers(5);
+/** Ten steps of one three-phase site, everything read. */
+const questions = Array.from({ length: 20 }, (_, index) => {
+  const { evidence } = question(chain, weights, index % 3, "V, I, P, Q", random);
+  const { steps } = evidence;
+  return { ...evidence, steps: [...steps, ...steps.slice(1), ...steps.slice(1)] };
+});
+let asked = 0;
+const readings = parseReadings(readFileSync("examples/village-hall/readings.json", "utf8"));
+if (!readings.ok) throw new Error("the example's readings do not open");
+const diagnosed = diagnose(opened, readings.readings, GREAT_BRITAIN.faults);
+if (!diagnosed.ok) throw new Error(diagnosed.reason);
+const site = sampleSite();
 bench
   .add("assess, largest example", () => assess(opened, GREAT_BRITAIN, inputs))
   .add("open and assess, largest example", () => assess(open(largest), GREAT_BRITAIN, inputs))
@@ -40,6 +84,22 @@ bench
   .add("assess, 2000 nodes", () => assess(grownJob, GREAT_BRITAIN, inputs))
   .add("open and assess, 2000 nodes", () => assess(open(grownText), GREAT_BRITAIN, inputs))
   .add(`four-wire flow, ${flows.length} networks`, () => flows.map(fourWireFlow));
+bench
+  .add("predict one reading, two faults", () =>
+    predictReading(
+      faultyChain(3, [
+        { id: "F05", channels: [1, 2] },
+        { id: "F29", factor: 0.5 },
+      ]),
+      site,
+    ),
+  )
+  .add("predict every planned step", () => predictSteps(opened))
+  .add(`every cause prepared, ${everyCause.length}`, () => hypotheses(chain, weights))
+  .add("readings weighed, three-phase, ten steps", () =>
+    weigh(everyCause, questions[asked++ % 20] as (typeof questions)[number]),
+  )
+  .add("next measurement", () => nextMeasurements(diagnosed.diagnosis));
 await bench.run();
 
 const rows = bench.tasks.map(({ name, result }) => {

@@ -101,7 +101,9 @@ function headline(
       tone: "unknown",
       title: "These readings do not tell it yet.",
       sentences: [
-        `Likeliest is ${words}, ${percent(top.probability)}. Take the next measurement before setting anything.`,
+        faults.length === 0 && top.probability >= 0.5
+          ? `They fit a sound chain, and ${others} faults as well that such readings cannot show. Take the next measurement.`
+          : `Likeliest is ${words}, ${percent(top.probability)}. Take the next measurement before setting anything.`,
       ],
     };
   if (faults.length === 0)

@@ -67,11 +67,13 @@ export interface Diagnosis {
 /** Belief at which a diagnosis is given rather than "cannot tell". Own judgement. */
 export const TOLD = 0.9;
 
-/** A sound chain is only called so when it is likelier than all the faults together that read alike. */
+/** A sound chain is only called so when it is twice as likely as all the faults together that read alike. */
+const SOUND_SHARE = 2 / 3;
+
 function isTold(top: DiagnosedClass | undefined): boolean {
   const [first] = top?.members ?? [];
   if (top === undefined || first === undefined || top.probability < TOLD) return false;
-  return first.faults.length > 0 || first.probability >= 0.5;
+  return first.faults.length > 0 || first.probability >= SOUND_SHARE;
 }
 
 /** The job has no metering chain to diagnose. */
