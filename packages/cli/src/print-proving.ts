@@ -30,6 +30,7 @@ export function diagnosisText(view: DiagnosisView, isColourful: boolean): string
       ...(cause.cure === null ? [] : [wrapped(`Cure: ${cause.cure}`, INDENT)]),
       ...(cause.partedBy === null ? [] : [wrapped(`To be sure: ${cause.partedBy}`, INDENT)]),
     ]),
+    ...block("On the bus and in time", view.busCauses),
     ...block("Speaks against a sound chain", view.contradictions),
     ...block("Estimates, if the first cause is true (two standard deviations)", view.estimates),
     ...block(

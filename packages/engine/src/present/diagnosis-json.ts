@@ -21,6 +21,7 @@ export function diagnosisJson(diagnosis: Diagnosis, next: readonly RankedMeasure
         .map((member) => ({ faults: member.faults.map(faultJson), probability: member.probability })),
       alikeNotWritten: Math.max(0, members.length - WRITTEN),
     })),
+    busCauses: diagnosis.busCauses,
     estimates: diagnosis.estimates,
     contradictions: diagnosis.contradictions,
     remarks: diagnosis.remarks,

@@ -19,6 +19,8 @@ export interface DiagnosisView {
   readonly title: string;
   readonly sentences: readonly string[];
   readonly causes: readonly CauseView[];
+  /** Causes on the bus or in time, each with its cure. */
+  readonly busCauses: readonly string[];
   /** What speaks against a sound chain, reading by reading. */
   readonly contradictions: readonly string[];
   readonly estimates: readonly string[];
@@ -63,6 +65,10 @@ export function diagnosisView(
   return {
     ...headline(top, somethingElse, isTold, catalogue),
     causes,
+    busCauses: diagnosis.busCauses.slice(0, SHOWN_CAUSES).map(({ id, probability }) => {
+      const { name, partedBy, cure } = catalogue[id];
+      return `${percent(probability)} · ${name} (${id}). ${partedBy} ${cure}`;
+    }),
     contradictions: diagnosis.contradictions.slice(0, 12).map((item) => contradictionWords(item, diagnosis)),
     estimates: diagnosis.estimates.map(
       ({ channel, gain, angleDeg, buildingW }) =>

@@ -1,5 +1,6 @@
 import { LINES, type Line } from "../quantities/index.ts";
 import type { OpenJob } from "../supply/index.ts";
+import { type BusCause, type BusObservation, busCauses } from "./bus-causes.ts";
 import type { ChainDesign } from "./chain-design.ts";
 import { chainMark, chainOfJob } from "./chain-of-job.ts";
 import { type Evidence, withoutDecoding } from "./evidence.ts";
@@ -61,11 +62,22 @@ export interface Diagnosis {
   /** True where one class holds at least this project's threshold of belief. */
   readonly isTold: boolean;
   readonly estimates: readonly ChannelEstimate[];
+  /** Faults of bus and time, by what was observed. */
+  readonly busCauses: readonly BusCause[];
   readonly contradictions: readonly Contradiction[];
 }
 
 /** Belief at which a diagnosis is given rather than "cannot tell". Own judgement. */
 export const TOLD = 0.9;
+
+/** What was written down of the bus, and what the readings themselves show: values that never change. */
+function observationsOf({ bus = [] }: Readings, { steps }: Evidence): readonly BusObservation[] {
+  const shown = steps.map(({ V, I, P, Q, totalP }) => JSON.stringify([V, I, P, Q, totalP]));
+  const isWorked = new Set(steps.map(({ carA, loadW }) => JSON.stringify([carA, loadW]))).size > 1;
+  const standsStill =
+    steps.length > 2 && isWorked && new Set(shown).size === 1 && /[1-9]/.test(shown[0] ?? "");
+  return standsStill ? [...bus, "values-stand-still"] : bus;
+}
 
 /** A sound chain is only called so when it is twice as likely as all the faults together that read alike. */
 const SOUND_SHARE = 2 / 3;
@@ -121,6 +133,7 @@ export function diagnose(
       somethingElse: weighing.somethingElse,
       isTold: isTold(classes[0]),
       estimates: top === undefined ? [] : estimatesUnder(top.hypothesis, evidence),
+      busCauses: busCauses(observationsOf(readings, evidence), catalogue),
       contradictions: contradictionsOf(all[0] as Hypothesis, evidence),
     },
   };

@@ -1,4 +1,5 @@
 export { FAULT_IDS, faultyChain } from "./apply-faults.ts";
+export type { BusCause } from "./bus-causes.ts";
 export type { Chain } from "./chain.ts";
 export type { ChainDesign } from "./chain-design.ts";
 export { chainMark, chainOfJob } from "./chain-of-job.ts";

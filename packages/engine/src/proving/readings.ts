@@ -1,6 +1,7 @@
 import * as z from "zod";
 import { isoDate, words } from "../job/index.ts";
 import { LINES } from "../quantities/index.ts";
+import { BUS_OBSERVATIONS } from "./bus-causes.ts";
 
 export const READINGS_FORMAT = "underfuse-readings";
 
@@ -69,6 +70,11 @@ export const readingsSchema = z
     chain: words(40)
       .optional()
       .meta({ description: "Mark of the chain these readings were taken of; a proof names it." }),
+    bus: z
+      .array(z.enum(BUS_OBSERVATIONS))
+      .max(BUS_OBSERVATIONS.length)
+      .optional()
+      .meta({ description: "What was seen of the bus and of time." }),
     steps: z.array(step).min(1).max(200),
   })
   .meta({

@@ -109,6 +109,7 @@ function diagnosisSection(view: DiagnosisView): Section {
           ].join("\n") || "<p>Nothing to mend.</p>",
         ),
       ),
+      ...(view.busCauses.length === 0 ? [] : [disclosure("On the bus and in time", list(view.busCauses))]),
       ...(view.contradictions.length === 0
         ? []
         : [disclosure("Speaks against a sound chain", list(view.contradictions))]),
