@@ -7,5 +7,8 @@ export * from "./finding-view.ts";
 export * from "./format.ts";
 export * from "./report/report.ts";
 export * from "./supply-drawing/index.ts";
+export * from "./trace-json.ts";
+export * from "./trace-view.ts";
+export { CLAIM_SENTENCES } from "./trace-words.ts";
 export * from "./words.ts";
 export * from "./working-view.ts";
