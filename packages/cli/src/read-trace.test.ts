@@ -102,6 +102,11 @@ describe("readTrace", () => {
     expect(remarks).toEqual([expect.stringMatching(says)]);
     expect([...trace.timesS]).toEqual([...trace.timesS].sort((a, b) => a - b));
   });
+  it("leaves out three rows, and refuses four", () => {
+    const rows = ["9,1", "10,1", "1,1", "2,1", "3,1", "11,1"];
+    expect(good("time s,L1 A", ...rows).remarks).toEqual([expect.stringMatching(/^3 rows at which/)]);
+    expect(refusal("time s,L1 A", ...rows, "4,1")).toMatch(/^it has 4 rows/);
+  });
   it("leaves out a column that is none of a trace, and says so", () => {
     const { remarks } = good("time s,L1 A,temperature C", "0,1,20", "1,2,20");
     expect(remarks).toEqual([

@@ -40,6 +40,11 @@ describe("fallbackTrial", () => {
     ["drawing no more than the fallback", [car(50, 6)], "not-drawing"],
     ["not recorded", [car(50, Number.NaN)], "not-recorded"],
     ["10 s values, a time-out of 10 s", [car(2, 32), car(9, 6)], "held", { stepS: 10 }],
+    [
+      "down in time, then nothing recorded for longer than the time-out",
+      [car(15, 32), car(5, 6), car(11, Number.NaN), car(20, 6)],
+      "coarse",
+    ],
     ["20 s values, a time-out of 10 s", [car(2, 32), car(9, 6)], "coarse", { stepS: 20, lostS: 20 }],
   ])("%s: %s", (_what, stretches, outcome, options) =>
     expect(trial(stretches, options).outcome).toBe(outcome),

@@ -54,6 +54,12 @@ describe("fuseApproach", () => {
     expect(edgeS).toBe(Number.POSITIVE_INFINITY);
     expect(share[1]).toBeGreaterThan(0.79);
   });
+  it("is its time over the edge at its rms where that is more than the sum", () => {
+    // 79 A half the time, just above the gate; 78 A below it: the sum counts only the first half.
+    const swinging = Array.from({ length: 1000 }, (_, i): Stretch => [1, i % 2 ? 79.6 : 78.2]);
+    const { edgeS, share } = approach([[5, 50], ...swinging, [5, 50]]);
+    expect(share[0]).toBeCloseTo(999 / edgeS, 9);
+  });
   it("of an excursion without an end has none either", () => {
     expect(
       approach([

@@ -148,6 +148,32 @@ describe("judgeTrace", () => {
     expect(said("main-fuse", overFor(100, 0.1, 160))).toBe("cannot-tell edgePerhaps");
     expect(said("main-fuse", overFor(102, 0.1, 160))).toBe("failed edgeReached");
   });
+  it("adds what excursions close together used up of it", () => {
+    const twice = sketchTrace(
+      [
+        [100, 50],
+        [60, 160],
+        [20, 50],
+        [60, 160],
+        [100, 50],
+      ],
+      [],
+      0.1,
+    );
+    expect(said("main-fuse", twice)).toBe("failed edgeReached");
+    const apart = sketchTrace(
+      [
+        [100, 50],
+        [60, 160],
+        [200, 50],
+        [60, 160],
+        [100, 50],
+      ],
+      [],
+      0.1,
+    );
+    expect(said("main-fuse", apart)).toBe("proved awayFromEdge");
+  });
   it("judges it without a limit as well", () => {
     expect(said("main-fuse", overFor(102, 0.1, 160), { limitA: null })).toBe("failed edgeReached");
   });
