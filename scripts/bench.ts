@@ -6,6 +6,7 @@ import {
   faultyChain,
   fourWireFlow,
   type Job,
+  judgeTrace,
   nextMeasurements,
   openJob,
   parseReadings,
@@ -14,6 +15,8 @@ import {
   predictSteps,
   reportHtml,
   type SiteState,
+  type Trace,
+  traceBoundsOf,
   weightsOf,
 } from "@underfuse/engine";
 import { GREAT_BRITAIN } from "@underfuse/knowledge";
@@ -54,6 +57,24 @@ function sampleSite(): SiteState {
   };
 }
 
+/** Ten hours at one second on three lines: an excursion of seven seconds every ten minutes, a loss every hour. */
+function tenHours(): Trace {
+  const times = Float64Array.from({ length: 36_001 }, (_, second) => second);
+  const current = (high: number, low: number) => times.map((s) => (s % 600 < 7 ? high : low + (s % 11) / 10));
+  const supply = current(95, 60);
+  const car = times.map((s) => (s % 3600 > 1804 && s % 3600 < 2100 ? 6 : 32));
+  const events = Array.from({ length: 10 }, (_, hour) => [
+    { atS: hour * 3600 + 1800, what: "bus-lost" as const },
+    { atS: hour * 3600 + 2100, what: "restored" as const },
+  ]).flat();
+  return {
+    timesS: times,
+    supplyA: { L1: supply, L2: supply, L3: supply },
+    carA: { L1: car, L2: car, L3: car },
+    events,
+  };
+}
+
 const bench = new Bench({ time: 1500, warmupTime: 500 });
 const largest = example("village-hall");
 const opened = open(largest);
@@ -77,12 +98,17 @@ if (!readings.ok) throw new Error("the example's readings do not open");
 const diagnosed = diagnose(opened, readings.readings, GREAT_BRITAIN.faults);
 if (!diagnosed.ok) throw new Error(diagnosed.reason);
 const site = sampleSite();
+
+const trace = tenHours();
+const bounds = { ...traceBoundsOf(assessment.study, 10), limitA: 80, isLimitSet: true, fallbackA: 6 };
+if (judgeTrace(trace, bounds).lines.length !== 3) throw new Error("the trace is not judged on three lines");
 bench
   .add("assess, largest example", () => assess(opened, GREAT_BRITAIN, inputs))
   .add("open and assess, largest example", () => assess(open(largest), GREAT_BRITAIN, inputs))
   .add("report, largest example", () => reportHtml(assessment))
   .add("assess, 2000 nodes", () => assess(grownJob, GREAT_BRITAIN, inputs))
   .add("open and assess, 2000 nodes", () => assess(open(grownText), GREAT_BRITAIN, inputs))
+  .add("judge a trace, ten hours at 1 s", () => judgeTrace(trace, bounds))
   .add(`four-wire flow, ${flows.length} networks`, () => flows.map(fourWireFlow));
 bench
   .add("predict one reading, two faults", () =>

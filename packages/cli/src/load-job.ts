@@ -38,14 +38,20 @@ export async function loadJob(path: string, world: Surroundings): Promise<Loaded
   return { open: opened, series, unread, files };
 }
 
-/** Text of a file no larger than a job can be. */
-export async function readSmall(path: string, world: Surroundings): Promise<string> {
+/** Text of a file no larger than a job can be, or than is said. */
+export async function readSmall(
+  path: string,
+  world: Surroundings,
+  // Every character takes at least one byte: a larger file need not be read to be refused.
+  maxBytes = 4 * MAX_CHARACTERS,
+): Promise<string> {
   try {
     const size = await world.sizeOf(path);
-    // Every character takes at least one byte: a larger file need not be read to be refused.
-    if (size > 4 * MAX_CHARACTERS) {
+    if (size > maxBytes) {
       throw new Refusal(
-        `${path}: the file has ${size} bytes, more than a job can have. Check that this is the job file; keep recordings in files of their own beside it.`,
+        maxBytes > 4 * MAX_CHARACTERS
+          ? `${path}: the file has ${size} bytes, more than the ${maxBytes} that are read. Cut it to the hours of the trial.`
+          : `${path}: the file has ${size} bytes, more than a job can have. Check that this is the job file; keep recordings in files of their own beside it.`,
       );
     }
     return await world.readText(path);
@@ -87,7 +93,7 @@ export function problemText(path: string, problems: readonly Problem[]): string 
 }
 
 /** Text of a file nobody has checked, its control characters written out so that none acts on the terminal. */
-const visible = (text: string): string =>
+export const visible = (text: string): string =>
   text.replace(
     /[\p{Cc}\u202A-\u202E\u2066-\u2069]/gu,
     (character) => `\\u${character.charCodeAt(0).toString(16).padStart(4, "0")}`,

@@ -3,6 +3,7 @@ import {
   diagnose,
   diagnosisJson,
   diagnosisView,
+  judgeTrace,
   nextMeasurements,
   type OpenJob,
   parseReadings,
@@ -12,13 +13,19 @@ import {
   proofOf,
   proofView,
   type ReadingsResult,
+  study,
+  traceBoundsOf,
+  traceJson,
+  traceView,
 } from "@underfuse/engine";
 import { GREAT_BRITAIN } from "@underfuse/knowledge";
-import type { Command } from "commander";
+import { type Command, InvalidArgumentError } from "commander";
 import { EXIT, Refusal } from "./exit-status.ts";
-import { loadJob, problemText, readSmall } from "./load-job.ts";
+import { loadJob, problemText, readSmall, visible } from "./load-job.ts";
 import { diagnosisText, predictionText, proofText } from "./print-proving.ts";
+import { traceText } from "./print-trace.ts";
 import { readingsFromCsv } from "./read-readings.ts";
+import { isTrace, readTrace } from "./read-trace.ts";
 import type { Surroundings } from "./surroundings.ts";
 
 const NO_METERING = "has no metering chain yet. Enter its current transformers, then ask again.";
@@ -35,6 +42,33 @@ export function addProvingCommands(
 
   const diagnosed = async (jobPath: string, readingsPath: string): Promise<Diagnosis> =>
     diagnosedFrom(jobPath, (await loadJob(jobPath, world)).open, readingsPath, world);
+
+  const proveTrace = async (
+    path: string,
+    { file, text }: { readonly file: string; readonly text: string },
+    options: { json?: true; timeOut?: number },
+  ): Promise<void> => {
+    const { open, series, unread } = await loadJob(path, world);
+    if (open.job.limiter === null)
+      throw new Refusal(
+        `${path} has no load manager yet. Enter it with its limit and fallback, then ask again.`,
+      );
+    const read = readTrace(text);
+    if (!read.ok) throw new Refusal(`${file}: ${visible(read.message)}. The file has not been changed.`);
+    const studied = study(open, GREAT_BRITAIN, { onIso: world.today(), series, unread });
+    const judged = judgeTrace(read.trace, traceBoundsOf(studied, options.timeOut ?? null));
+    const remarks = read.remarks.map(visible);
+    if (options.json) printJson(traceJson(judged, remarks));
+    else print(traceText(traceView(judged, remarks), world.isColourful));
+    end(
+      {
+        proved: EXIT.allPass,
+        failed: EXIT.fails,
+        "cannot-tell": EXIT.cannotTell,
+        "not-applicable": EXIT.cannotTell,
+      }[judged.verdict],
+    );
+  };
 
   program
     .command("predict")
@@ -66,11 +100,24 @@ export function addProvingCommands(
 
   program
     .command("prove")
-    .description("what the readings prove of the metering chain, line by line")
+    .description(
+      "what readings prove of the metering chain, or a recorded trace of the load manager, line by line",
+    )
     .argument("<job>", "job file")
-    .argument("<readings>", "readings, JSON or a table of comma-separated values")
+    .argument(
+      "<recorded>",
+      "readings, JSON or a table of comma-separated values; or a trace, a table with a column of time",
+    )
+    .option("--time-out <seconds>", "for a trace: time-out after which the car falls back, as set", positive)
     .option(...json)
-    .action(async (path: string, readings: string, options: { json?: true }) => {
+    .action(async (path: string, readings: string, options: { json?: true; timeOut?: number }) => {
+      const text = await readSmall(readings, world, TRACE_BYTES);
+      if (isTrace(text)) {
+        await proveTrace(path, { file: readings, text }, options);
+        return;
+      }
+      if (options.timeOut !== undefined)
+        throw new Refusal(`--time-out is for a trace, and ${readings} has no column of time.`);
       const diagnosis = await diagnosed(path, readings);
       const proof = proofOf(diagnosis);
       if (options.json) printJson(proofJson(proof));
@@ -96,6 +143,15 @@ export async function diagnosedFrom(
   const result = diagnose(open, read.readings, GREAT_BRITAIN.faults);
   if (!result.ok) throw new Refusal(`${jobPath} ${NO_METERING}`);
   return result.diagnosis;
+}
+
+/** Largest trace that is read: some four million rows of three lines. [bytes] */
+const TRACE_BYTES = 200_000_000;
+
+function positive(text: string): number {
+  const value = Number(text);
+  if (!(value > 0 && value <= 86_400)) throw new InvalidArgumentError("Write seconds, such as 15.");
+  return value;
 }
 
 async function readingsAt(path: string, world: Surroundings): Promise<ReadingsResult> {

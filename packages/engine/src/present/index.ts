@@ -9,5 +9,8 @@ export * from "./format.ts";
 export type { ProvingViews } from "./report/chain-sections.ts";
 export * from "./report/report.ts";
 export * from "./supply-drawing/index.ts";
+export * from "./trace-json.ts";
+export * from "./trace-view.ts";
+export { CLAIM_SENTENCES } from "./trace-words.ts";
 export * from "./words.ts";
 export * from "./working-view.ts";

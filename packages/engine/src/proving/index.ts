@@ -16,3 +16,4 @@ export * from "./predict-steps.ts";
 export * from "./proof.ts";
 export { READINGS_FORMAT, type ReadingStep, type Readings, readingsJsonSchema } from "./readings.ts";
 export type { SiteState } from "./site-state.ts";
+export * from "./trace/index.ts";

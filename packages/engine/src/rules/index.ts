@@ -17,3 +17,4 @@ export {
   type Verdict,
 } from "./rule.ts";
 export * from "./study.ts";
+export * from "./trace-bounds-of.ts";
