@@ -178,6 +178,20 @@ export const SOURCES: readonly Source[] = [
     address: "https://www.modbus.org/file/secure/modbusprotocolspecification.pdf",
   },
   {
+    id: "sunspec-models",
+    title: "SunSpec information models",
+    edition: "commit 7abdf898, April 2026; Apache License 2.0",
+    publisher: "SunSpec Alliance",
+    address: "https://github.com/sunspec/models",
+  },
+  {
+    id: "sunspec-client",
+    title: "The alliance's own client in Python, pysunspec2",
+    edition: "values at commit 1cd853f5, walk at commit 03f45612",
+    publisher: "SunSpec Alliance",
+    address: "https://github.com/sunspec/pysunspec2",
+  },
+  {
     id: "power-meter-installation-faults",
     title: "Error Analysis of Common Power Meter Installation Faults on Three-Phase Networks",
     edition: "Senderovych, Scherbakova and Abramovitz, Electronics 2024, 13(8), 1501",

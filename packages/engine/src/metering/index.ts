@@ -1,4 +1,5 @@
 export * from "./burden.ts";
 export * from "./chain-error.ts";
+export * from "./registers/index.ts";
 export * from "./tables.ts";
 export * from "./transformer-error.ts";

@@ -1,4 +1,5 @@
 import type { Citation } from "../worked/index.ts";
+import type { SunspecTables } from "./registers/index.ts";
 
 /** Limits of one accuracy class of current transformers at one share of rated current. */
 export interface ClassLimitRow {
@@ -32,6 +33,8 @@ export interface MeteringTables {
     readonly amps: number;
     readonly citation: Citation;
   }[];
+  /** Meters that say themselves where their numbers stand. */
+  readonly sunspec: SunspecTables;
 }
 
 export type MeteringFigure =

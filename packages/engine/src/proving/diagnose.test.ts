@@ -152,6 +152,8 @@ describe("what to measure next", () => {
     const threePhase = (id: string, watts: number): ReadingStep => ({ id, meter: { totalWatts: watts } });
     const next = nextMeasurements(diagnosed(3, [threePhase("a", 1700), threePhase("b", 1720)]));
     expect(next[0]?.measurement.action).not.toBe("read-plate");
+    for (const { information, perMinute, measurement } of next)
+      expect(perMinute * measurement.minutes).toBeCloseTo(information, 12);
     expect(next.map(({ perMinute }) => perMinute)).toEqual(
       next.map(({ perMinute }) => perMinute).sort((a, b) => b - a),
     );

@@ -1,4 +1,5 @@
 import type { Citation, ClassLimitRow, MeteringTables } from "@underfuse/engine";
+import { SUNSPEC } from "./sunspec-meters.ts";
 
 const iec61869: Citation = {
   source: "iec61869-2",
@@ -31,8 +32,9 @@ const limits = (
     citation: iec61869,
   }));
 
-/** Current transformers, their leads and the meters behind them. */
+/** Current transformers, their leads, the meters behind them and what their registers mean. */
 export const METERING: MeteringTables = {
+  sunspec: SUNSPEC,
   classLimits: [
     ...limits("0.1", [
       [5, 0.4, 15],
