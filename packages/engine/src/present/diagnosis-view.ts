@@ -1,5 +1,4 @@
 import type {
-  Contradiction,
   DiagnosedClass,
   DiagnosedHypothesis,
   Diagnosis,
@@ -9,6 +8,7 @@ import type {
   Proof,
   ProvedProperty,
   RankedMeasurement,
+  WatchedReading,
 } from "../proving/index.ts";
 import { faultsWords } from "./fault-words.ts";
 import { withUnit } from "./format.ts";
@@ -21,6 +21,8 @@ export interface DiagnosisView {
   readonly causes: readonly CauseView[];
   /** Causes on the bus or in time, each with its cure. */
   readonly busCauses: readonly string[];
+  /** Step, place, as read, and what a sound chain would show; with whether it lies within. */
+  readonly beside: readonly { readonly cells: readonly string[]; readonly isWithin: boolean }[];
   /** What speaks against a sound chain, reading by reading. */
   readonly contradictions: readonly string[];
   readonly estimates: readonly string[];
@@ -69,6 +71,7 @@ export function diagnosisView(
       const { name, partedBy, cure } = catalogue[id];
       return `${percent(probability)} · ${name} (${id}). ${partedBy} ${cure}`;
     }),
+    beside: diagnosis.besideSound.map((item) => besideView(item, diagnosis)),
     contradictions: diagnosis.contradictions.slice(0, 12).map((item) => contradictionWords(item, diagnosis)),
     estimates: diagnosis.estimates.map(
       ({ channel, gain, angleDeg, buildingW }) =>
@@ -170,15 +173,26 @@ function simplest(
 
 const UNITS = { P: "W", "total P": "W", Q: "var", "total Q": "var", I: "A", clamp: "A" } as const;
 
-function contradictionWords(item: Contradiction, { readings, evidence }: Diagnosis): string {
+function besideView(item: WatchedReading, { readings }: Diagnosis): DiagnosisView["beside"][number] {
   const unit = UNITS[item.quantity];
   const decimals = unit === "A" ? 1 : 0;
-  const place = item.quantity.startsWith("total")
-    ? "total"
-    : `L${item.index + 1}${item.quantity === "clamp" ? " clamp" : ""}`;
-  const sd = Math.sqrt(item.variance);
-  const step = readings.steps[item.step]?.id ?? `${item.step + 1} of ${evidence.steps.length}`;
-  return `${step}, ${place}: read ${withUnit(item.value, unit, decimals)}; a sound chain would show ${withUnit(item.expected - 2 * sd, unit, decimals)} to ${withUnit(item.expected + 2 * sd, unit, decimals)}`;
+  const isTotal = item.quantity.startsWith("total");
+  const place = isTotal ? "total" : `L${item.index + 1}${item.quantity === "clamp" ? " clamp" : ""}`;
+  const twice = 2 * Math.sqrt(item.variance);
+  return {
+    cells: [
+      readings.steps[item.step]?.id ?? String(item.step + 1),
+      place,
+      withUnit(item.value, unit, decimals),
+      `${withUnit(item.expected - twice, "", decimals)} to ${withUnit(item.expected + twice, unit, decimals)}`,
+    ],
+    isWithin: Math.abs(item.value - item.expected) <= twice,
+  };
+}
+
+function contradictionWords(item: WatchedReading, diagnosis: Diagnosis): string {
+  const [step, place, read, band] = besideView(item, diagnosis).cells;
+  return `${step}, ${place}: read ${read}; a sound chain would show ${band}`;
 }
 
 function nextView({ measurement, information, perMinute }: RankedMeasurement): NextView {

@@ -64,6 +64,8 @@ export interface Diagnosis {
   readonly estimates: readonly ChannelEstimate[];
   /** Faults of bus and time, by what was observed. */
   readonly busCauses: readonly BusCause[];
+  /** Every reading weighed, beside what a sound chain would have shown after those before it. */
+  readonly besideSound: readonly WatchedReading[];
   readonly contradictions: readonly Contradiction[];
 }
 
@@ -119,6 +121,7 @@ export function diagnose(
     members: members.map((weighed) => diagnosed(weighed, design.lines)),
   }));
   const top = weighing.classes[0]?.members[0];
+  const besideSound = watched(all[0] as Hypothesis, evidence);
   return {
     ok: true,
     diagnosis: {
@@ -134,7 +137,8 @@ export function diagnose(
       isTold: isTold(classes[0]),
       estimates: top === undefined ? [] : estimatesUnder(top.hypothesis, evidence),
       busCauses: busCauses(observationsOf(readings, evidence), catalogue),
-      contradictions: contradictionsOf(all[0] as Hypothesis, evidence),
+      besideSound,
+      contradictions: besideSound.filter(contradicts),
     },
   };
 }
@@ -192,11 +196,11 @@ function angleOf(model: ObservationModel, lines: number, c: number): number {
 /** Standard deviations beyond which a reading contradicts a sound chain. */
 const CONTRADICTS = 4;
 
-function contradictionsOf(sound: Hypothesis, evidence: Evidence): readonly Contradiction[] {
-  const found: WatchedReading[] = [];
-  new Likelihood(evidence, USUAL_LOAD).watch(sound.model, evidence, (reading) => {
-    if (Math.abs(reading.value - reading.expected) > CONTRADICTS * Math.sqrt(reading.variance))
-      found.push(reading);
-  });
-  return found;
+const contradicts = ({ value, expected, variance }: WatchedReading): boolean =>
+  Math.abs(value - expected) > CONTRADICTS * Math.sqrt(variance);
+
+function watched(sound: Hypothesis, evidence: Evidence): readonly WatchedReading[] {
+  const readings: WatchedReading[] = [];
+  new Likelihood(evidence, USUAL_LOAD).watch(sound.model, evidence, (reading) => readings.push(reading));
+  return readings;
 }

@@ -7,6 +7,7 @@ export * from "./diagnose.ts";
 export type { ReadingRemark } from "./evidence-of.ts";
 export type { Fault as ChainFault, FaultId } from "./fault.ts";
 export type { CatalogueEntry, FaultCatalogue, ObservedFaultId } from "./fault-catalogue.ts";
+export type { WatchedReading } from "./likelihood.ts";
 export type { MeterReading } from "./meter-reading.ts";
 export type { Measurement, RankedMeasurement } from "./next-measurement.ts";
 export { nextMeasurements } from "./next-measurement.ts";

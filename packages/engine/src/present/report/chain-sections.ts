@@ -1,6 +1,8 @@
 import { isReady, orderOfWork, settingsSheet, terminalSchedule } from "../../fitting/index.ts";
+import { errorBudget } from "../../metering/index.ts";
 import { type PredictedStep, predictSteps } from "../../proving/index.ts";
 import type { Assessment } from "../../rules/index.ts";
+import { isKnown } from "../../worked/index.ts";
 import { chainDrawing, chainOutline, drawnChain } from "../chain-drawing.ts";
 import type { DiagnosisView, ProofView } from "../diagnosis-view.ts";
 import { escapeMarkup as text } from "../escape.ts";
@@ -52,6 +54,7 @@ export function chainSections(
             ]),
           ),
         ),
+        disclosure("Error budget", budgets(study)),
         disclosure("What a sound chain shows", predictions(predictSteps(open) ?? [])),
       ].join("\n"),
     },
@@ -70,6 +73,35 @@ ${waits.map(({ words, state, path }) => `<p class="soft">${state === "broken" ? 
 <p class="soft">Leaves: ${text(step.leaves)}</p></li>`;
   });
   return `<ol class="ask">${steps.join("\n")}</ol>`;
+}
+
+function budgets({ job, knowledge, figures, supplyLimit }: Assessment["study"]): string {
+  const { metering } = job;
+  if (metering === null) return "";
+  const most = isKnown(supplyLimit) ? supplyLimit.value : 60;
+  const points = [6, 16, 32, most].filter((amps, at, all) => amps <= most && all.indexOf(amps) === at);
+  const number = (value: number | null, decimals: number): string =>
+    value === null ? "no promise" : value.toFixed(decimals);
+  return metering.currentTransformers
+    .map((transformer) => {
+      const chain = { transformer, meterClass: metering.meterClass, tables: knowledge.metering, figures };
+      const rows = errorBudget(points, { voltageV: 230, powerFactor: 0.95 }, chain);
+      return `<h4>${text(transformer.id)}</h4>${table(
+        ["At", "Worst %", "k = 2 %", "A", "W", "var"],
+        rows.map((row) => [
+          `${row.currentA} A`,
+          number(row.worstPercent, 2),
+          number(row.expandedPercent, 2),
+          number(row.errorA, 2),
+          number(row.errorW, 0),
+          number(row.errorVar, 0),
+        ]),
+      )}`;
+    })
+    .join("\n")
+    .concat(
+      '<p class="soft">At 230 V and power factor 0.95 lagging. Holds while the burden stays within rated and the core is not saturated.</p>',
+    );
 }
 
 function predictions(steps: readonly PredictedStep[]): string {
@@ -108,6 +140,13 @@ function diagnosisSection(view: DiagnosisView): Section {
             ...(cause.moreAlike === 0 ? [] : [`<p class="soft">and ${cause.moreAlike} more</p>`]),
           ].join("\n") || "<p>Nothing to mend.</p>",
         ),
+      ),
+      disclosure(
+        "Readings beside what a sound chain shows",
+        `<p>Each beside what was to be expected after the readings before it, two standard deviations either way.</p>${table(
+          ["", "Step", "Channel", "Read", "Expected"],
+          view.beside.map(({ cells, isWithin }) => [isWithin ? "✓" : "✗", ...cells]),
+        )}`,
       ),
       ...(view.busCauses.length === 0 ? [] : [disclosure("On the bus and in time", list(view.busCauses))]),
       ...(view.contradictions.length === 0
