@@ -1,4 +1,4 @@
-import { isReady, orderOfWork, terminalSchedule, type WorkStep } from "@underfuse/engine";
+import { isReady, NEED_WORDS, orderOfWork, terminalSchedule, type WorkStep } from "@underfuse/engine";
 import type { Command } from "commander";
 import { createColors } from "picocolors";
 import { loadJob } from "./load-job.ts";
@@ -31,16 +31,13 @@ export function addFittingCommand(program: Command, world: Surroundings): void {
 }
 
 function stepText(step: WorkStep, number: number, colours: ReturnType<typeof createColors>): string {
-  const open = step.needs.filter(({ state }) => state !== "met");
+  const open = step.needs.flatMap(({ state, ...need }) => (state === "met" ? [] : [{ state, ...need }]));
   return [
     colours.bold(`${String(number).padEnd(4)}${step.title}${isReady(step) ? "" : "  (waits)"}`),
     ...step.does.map((line) => wrapped(line, "    ")),
     ...(step.hold === null ? [] : [colours.yellow(wrapped(`Hold: ${step.hold}`, "    "))]),
     ...open.map(({ words, state, path }) =>
-      wrapped(
-        `${state === "broken" ? "Not so" : "Not known"}: ${words}${path === null ? "" : ` ${path}`}`,
-        "    ",
-      ),
+      wrapped(`${NEED_WORDS[state]}: ${words}${path === null ? "" : ` ${path}`}`, "    "),
     ),
     colours.dim(wrapped(`Leaves: ${step.leaves}`, "    ")),
   ].join("\n");

@@ -60,6 +60,15 @@ describe(orderOfWork, () => {
     expect(hold("voltage")).toBeNull();
   });
 
+  it("claims nothing that only eyes on site can see", () => {
+    const steps = orderOfWork(opened(changed({})));
+    const needOf = (id: string, words: string) =>
+      steps.find((step) => step.id === id)?.needs.find((need) => need.words.includes(words))?.state;
+    expect(needOf("close-ct1", "secondary of ct1")).toBe("on-site");
+    expect(needOf("circuit-car", "proved dead")).toBe("on-site");
+    expect(needOf("energise", "tests with the circuit dead")).toBe("on-site");
+  });
+
   it("names the fact that a waiting step lacks", () => {
     const [permission] = orderOfWork(opened(changed({ "work.needsFuseWithdrawal": known(true) })));
     expect(permission && isReady(permission)).toBe(false);

@@ -42,6 +42,8 @@ export function orderOfWork(open: JobOnTree): readonly WorkStep[] {
   ];
 }
 
+const onSite = (words: string): Need => ({ words, state: "on-site", path: null });
+
 const met = (words: string): Need => ({ words, state: "met", path: null });
 
 const isTrue = (words: string, fact: LocatedFact<boolean>): Need => ({
@@ -188,7 +190,7 @@ const circuit = (id: string, label: string): WorkStep => ({
     "Lay the cable, fit the device and the charge point, connect the load end first.",
     "Connect protective conductor and neutral before the line.",
   ],
-  needs: [met("The place of work is proved dead.")],
+  needs: [onSite("The place of work is proved dead.")],
   hold: "Dead and locked off.",
   leaves: "A circuit that is complete and still switched off at its own device.",
 });
@@ -211,7 +213,7 @@ function secondaryFirst(transformer: Transformer): WorkStep {
         ],
     needs: [
       isRecorded(`The output of ${id} is known.`, transformer.output),
-      met(`${id} is not closed on a conductor yet.`),
+      onSite(`${id} is not closed on a conductor yet.`),
     ],
     hold: isCurrent(transformer)
       ? "An open secondary on a live conductor can kill: it is at the meter or shorted before the core closes, and shorted again before it is ever disturbed."
@@ -230,7 +232,7 @@ function close(transformer: Transformer, { tree }: JobOnTree, isDead: boolean): 
       "The arrow, from P1 to P2, points to the load. Mark the line and the channel on it.",
     ],
     needs: [
-      met(`The secondary of ${id} is at the meter, or shorted.`),
+      onSite(`The secondary of ${id} is at the meter, or shorted.`),
       isRecorded(`The direction of ${id} was looked at.`, arrow),
       conductor === channel || conductor === "N"
         ? met(`${id} feeds the channel of its own line.`)
@@ -250,7 +252,7 @@ const taps = ({ job }: JobOnTree): WorkStep => ({
     `Connect ${job.supply.phases === 3 ? "L1, L2, L3" : "L1"} and neutral to the meter through its own fuses, each line to the channel of the same name.`,
     "Neutral first; line and neutral are not exchanged.",
   ],
-  needs: [met("The place of work is proved dead.")],
+  needs: [onSite("The place of work is proved dead.")],
   hold: "Dead and locked off.",
   leaves: "A meter that will measure power, not only current.",
 });
@@ -304,7 +306,7 @@ function energise({ job }: JobOnTree): WorkStep {
       proof === undefined
         ? { words: "Dead working was proved.", state: "unknown", path: "tests.deadProofs" }
         : isRecorded("Dead working was proved.", proof.testedDeadAt),
-      met("The tests with the circuit dead are done."),
+      onSite("The tests with the circuit dead are done."),
     ],
     hold: "One person switches; everybody else stands clear and knows.",
     leaves: "A live circuit, its load manager offering nothing.",
@@ -348,7 +350,7 @@ const readIdle = (): WorkStep => ({
   id: "read-idle",
   title: "Read the meter, car idle",
   does: ["Write down volts, amperes, watts and vars of every channel, signs included, generation off."],
-  needs: [met("The circuit is live and the settings are read back.")],
+  needs: [onSite("The circuit is live and the settings are read back.")],
   hold: null,
   leaves: "The first step of the readings.",
 });
@@ -362,7 +364,7 @@ const firstCharge = ({ job }: JobOnTree): WorkStep => ({
       : "Let the car charge at 16 A and at 32 A, and read every channel each time.",
     "Then switch a heater of known power on, line by line, and read again. Give the readings to diagnose and prove.",
   ],
-  needs: [met("The idle reading is written down.")],
+  needs: [onSite("The idle reading is written down.")],
   hold: "A hand on the charge point's stop while the limit is not proved.",
   leaves: "Readings from which the chain is proved, or its fault named.",
 });

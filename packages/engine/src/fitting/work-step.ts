@@ -1,7 +1,10 @@
-/** Something that must be true before a step: met by the job, still unknown, or against it. */
+/**
+ * Something that must be true before a step: met, unknown or broken by the facts of the job, or to be seen
+ * to on site, where no fact of the job can say it.
+ */
 export interface Need {
   readonly words: string;
-  readonly state: "met" | "unknown" | "broken";
+  readonly state: "met" | "unknown" | "broken" | "on-site";
   /** Fact of the job that says so. */
   readonly path: string | null;
 }
@@ -19,5 +22,9 @@ export interface WorkStep {
   readonly leaves: string;
 }
 
-/** A step waits while one of its needs is not met. */
-export const isReady = ({ needs }: WorkStep): boolean => needs.every(({ state }) => state === "met");
+/** A step waits while a fact of the job is missing or against it. */
+export const isReady = ({ needs }: WorkStep): boolean =>
+  needs.every(({ state }) => state === "met" || state === "on-site");
+
+/** How a need that the job does not meet is announced. */
+export const NEED_WORDS = { unknown: "Not known", broken: "Not so", "on-site": "First" } as const;

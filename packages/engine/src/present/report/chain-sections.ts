@@ -1,4 +1,4 @@
-import { isReady, orderOfWork, settingsSheet, terminalSchedule } from "../../fitting/index.ts";
+import { isReady, NEED_WORDS, orderOfWork, settingsSheet, terminalSchedule } from "../../fitting/index.ts";
 import { errorBudget } from "../../metering/index.ts";
 import { type PredictedStep, predictSteps } from "../../proving/index.ts";
 import type { Assessment } from "../../rules/index.ts";
@@ -65,11 +65,11 @@ export function chainSections(
 
 function order(open: Parameters<typeof orderOfWork>[0]): string {
   const steps = orderOfWork(open).map((step) => {
-    const waits = step.needs.filter(({ state }) => state !== "met");
+    const unmet = step.needs.flatMap(({ state, ...need }) => (state === "met" ? [] : [{ state, ...need }]));
     return `<li><b>${text(step.title)}</b>${isReady(step) ? "" : ` <span class="soft">waits</span>`}
 ${step.does.map((line) => `<p>${text(line)}</p>`).join("")}
 ${step.hold === null ? "" : `<p><b>Hold:</b> ${text(step.hold)}</p>`}
-${waits.map(({ words, state, path }) => `<p class="soft">${state === "broken" ? "Not so" : "Not known"}: ${text(words)}${path === null ? "" : ` <code>${text(path)}</code>`}</p>`).join("")}
+${unmet.map(({ words, state, path }) => `<p class="soft">${NEED_WORDS[state]}: ${text(words)}${path === null ? "" : ` <code>${text(path)}</code>`}</p>`).join("")}
 <p class="soft">Leaves: ${text(step.leaves)}</p></li>`;
   });
   return `<ol class="ask">${steps.join("\n")}</ol>`;
