@@ -1,16 +1,7 @@
+import { censored, logDensity, logNormalCdf } from "./densities.ts";
 import type { Evidence, EvidenceStep } from "./evidence.ts";
+import { type LoadScale, SUPPLY_V } from "./load-scale.ts";
 import type { ObservationModel } from "./observation-model.ts";
-
-/** What a building may draw on one line before anything of it is known, and how it wanders between steps. */
-export interface LoadScale {
-  readonly meanW: number;
-  readonly sdW: number;
-  /** Reactive over active power, and what it strays by. [1], [var] */
-  readonly tan: number;
-  readonly sdVar: number;
-  readonly driftW: number;
-  readonly driftVar: number;
-}
 
 /** A reading as it is weighed: what it is of, as read, and as expected from all before it. */
 export interface WatchedReading {
@@ -624,7 +615,6 @@ export class Likelihood {
   }
 }
 
-const SUPPLY_V = 238;
 /** Relative standard deviations: what a car draws against its offer, its own meter, a known load, a clamp. */
 const OFFERED_CAR_SD = 0.04;
 const MEASURED_CAR_SD = 0.015;
@@ -650,14 +640,6 @@ const PASSES = 3;
 /** No step makes a hypothesis likelier than this, as a logarithm. */
 const BEST_STEP = 30;
 
-const LOG_2PI = Math.log(2 * Math.PI);
-const logDensity = (difference: number, variance: number): number =>
-  -0.5 * (LOG_2PI + Math.log(variance) + (difference * difference) / variance);
-/**
- * Greatest density of a reading: all of it within one step of the display. So of a dead channel's zero,
- * and of one that stands at the most it can show.
- */
-const censored = (resolution: number): number => -Math.log(resolution);
 const isSilent = (value: number): boolean => value === 0 || Number.isNaN(value);
 
 /** True where the channel stays at one highest value, near the one beyond which it cannot go. */
@@ -673,22 +655,6 @@ function plus(array: Float64Array, index: number, value: number): void {
   array[index] = (array[index] as number) + value;
 }
 
-/**
- * Logarithm of the normal distribution function.
- *
- * Source: Abramowitz and Stegun, Handbook of Mathematical Functions, 26.2.17 (recalled); beyond −6 the
- * first term of the asymptotic series, 26.2.12 (recalled).
- */
-export function logNormalCdf(z: number): number {
-  if (z < -6) return -0.5 * z * z - 0.5 * LOG_2PI - Math.log(-z);
-  const t = 1 / (1 + 0.2316419 * Math.abs(z));
-  const tail =
-    Math.exp(-0.5 * z * z - 0.5 * LOG_2PI) *
-    t *
-    (0.31938153 + t * (-0.356563782 + t * (1.781477937 + t * (-1.821255978 + t * 1.330274429))));
-  return z >= 0 ? Math.log1p(-tail) : Math.log(tail);
-}
-
 /** Voltage of each line as its channel shows it, where that is a supply's; the usual one elsewhere. [V] */
 function lineVoltages({ lines, steps }: Evidence): Float64Array {
   return Float64Array.from({ length: lines }, (_, c) => {
@@ -696,16 +662,3 @@ function lineVoltages({ lines, steps }: Evidence): Float64Array {
     return read.length === 0 ? SUPPLY_V : read.reduce((sum, value) => sum + value, 0) / read.length;
   });
 }
-
-/** Own judgement, from what a dwelling or a small hall draws on one line. */
-const TYPICAL = { meanW: 1000, sdW: 1500, tan: 0.2, sdVar: 450 };
-const drifting = (amps: number, reactive: number) => ({
-  driftW: SUPPLY_V * amps,
-  driftVar: SUPPLY_V * amps * reactive,
-});
-
-/** How buildings behave while they are tested. The mixture of the first three is what is usually met. */
-export const QUIET_LOAD: LoadScale = { ...TYPICAL, ...drifting(0.25, 0.35) };
-export const SMALL_LOAD: LoadScale = { meanW: 600, sdW: 900, tan: 0.2, sdVar: 220, ...drifting(0.6, 0.25) };
-export const USUAL_LOAD: LoadScale = { ...TYPICAL, ...drifting(1, 0.35) };
-export const RESTLESS_LOAD: LoadScale = { ...TYPICAL, ...drifting(8, 0.35) };

@@ -1,7 +1,8 @@
 import { LINES, type Line } from "../quantities/index.ts";
 import { type Diagnosis, readingsUnder } from "./diagnose.ts";
 import type { EvidenceStep } from "./evidence.ts";
-import { type Expected, type Forecast, Likelihood, USUAL_LOAD } from "./likelihood.ts";
+import { type Expected, type Forecast, Likelihood } from "./likelihood.ts";
+import { USUAL_LOAD } from "./load-scale.ts";
 
 /** Something to do on site that would tell more. */
 export interface Measurement {

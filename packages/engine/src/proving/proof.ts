@@ -1,7 +1,8 @@
 import { LINES, type Line } from "../quantities/index.ts";
 import { type Diagnosis, gainOf, readingsUnder } from "./diagnose.ts";
 import type { Hypothesis } from "./hypotheses.ts";
-import { Likelihood, USUAL_LOAD } from "./likelihood.ts";
+import { Likelihood } from "./likelihood.ts";
+import { USUAL_LOAD } from "./load-scale.ts";
 import type { ObservationModel } from "./observation-model.ts";
 import type { PossibleFault } from "./possible-faults.ts";
 

@@ -1,13 +1,7 @@
 import { type Evidence, isShowable, type UndoneEvidence, withoutDecoding } from "./evidence.ts";
 import { type Hypothesis, PRIOR } from "./hypotheses.ts";
-import {
-  Likelihood,
-  type LoadScale,
-  QUIET_LOAD,
-  RESTLESS_LOAD,
-  SMALL_LOAD,
-  USUAL_LOAD,
-} from "./likelihood.ts";
+import { Likelihood } from "./likelihood.ts";
+import { type LoadScale, QUIET_LOAD, RESTLESS_LOAD, SMALL_LOAD, USUAL_LOAD } from "./load-scale.ts";
 
 export interface Weighed {
   readonly hypothesis: Hypothesis;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { logNormalCdf } from "./likelihood.ts";
+import { logNormalCdf } from "./densities.ts";
 
 describe(logNormalCdf, () => {
   // Source: tables of the normal distribution, as in any handbook of statistics.
