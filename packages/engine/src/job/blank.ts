@@ -29,6 +29,7 @@ function blankField(field: z.ZodType, key: string): unknown {
   if (guideOf(field) !== undefined) return NOT_RECORDED;
   if (field instanceof z.ZodNullable) return null;
   if (field instanceof z.ZodArray) return [];
+  if (field instanceof z.ZodDefault) return field.parse(undefined);
   if (field instanceof z.ZodObject) return blank(field, {});
   if (field instanceof z.ZodLiteral) return field.value;
   throw new TypeError(`The field "${key}" has no blank: give it a value.`);
@@ -141,6 +142,7 @@ export function blankJob(start: JobStart): Job {
     bus: null,
     limiter: null,
     tests: { deadProofs: [], circuits: [] },
+    cars: [],
     documents: [],
   };
 }

@@ -124,6 +124,23 @@ describe("buildTree", () => {
       [["TREE_UNKNOWN_NODE", "demand.recordings[log].doesNotInclude", '"board"']],
     ],
     [
+      "a car that is plugged into something else",
+      (job) => ({ ...job, cars: [{ id: "small-car", chargePoint: "board" } as never] }),
+      [["TREE_UNKNOWN_NODE", "cars[small-car].chargePoint", '"board"']],
+    ],
+    [
+      "two cars of one name",
+      (job) => ({
+        ...job,
+        cars: ["shower", "shower"].map((id) => ({ id, chargePoint: "nowhere" }) as never),
+      }),
+      [
+        ["TREE_DUPLICATE_ID", "cars[shower]", '"shower"'],
+        ["TREE_UNKNOWN_NODE", "cars[shower].chargePoint", '"nowhere"'],
+        ["TREE_UNKNOWN_NODE", "cars[shower].chargePoint", '"nowhere"'],
+      ],
+    ],
+    [
       "test results of something without an overcurrent device",
       (job) => ({ ...job, tests: { ...job.tests, circuits: [blankCircuitTest("board")] } }),
       [["TREE_UNKNOWN_NODE", "tests.circuits[board].way", '"board"']],

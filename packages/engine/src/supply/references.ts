@@ -36,6 +36,9 @@ export function brokenReferences(job: LocatedJob, tree: SupplyTree): readonly Pr
   const limited = (job.limiter?.chargePoints ?? []).flatMap((id) =>
     mustBe("limiter.chargePoints", id, "charge-point"),
   );
+  const cars = job.cars.flatMap(({ id, chargePoint }) =>
+    mustBe(`cars[${id}].chargePoint`, chargePoint, "charge-point"),
+  );
   const circuits = job.tests.circuits.flatMap(({ way }) =>
     mustBe(
       `tests.circuits[${way}].way`,
@@ -80,6 +83,10 @@ export function brokenReferences(job: LocatedJob, tree: SupplyTree): readonly Pr
       (job.metering?.currentTransformers ?? []).map(({ id }) => id),
     ),
     ...repeatedNames(
+      "cars",
+      job.cars.map(({ id }) => id),
+    ),
+    ...repeatedNames(
       "limiter.failures",
       (job.limiter?.failures ?? []).map(({ failure }) => failure),
     ),
@@ -88,7 +95,7 @@ export function brokenReferences(job: LocatedJob, tree: SupplyTree): readonly Pr
       job.tests.circuits.map(({ way }) => way),
     ),
   ];
-  return [...repeated, ...recordings, ...limited, ...circuits, ...deadProofs, ...transformers];
+  return [...repeated, ...recordings, ...limited, ...cars, ...circuits, ...deadProofs, ...transformers];
 }
 
 const repeatedNames = (list: string, names: readonly string[]): readonly Problem[] =>

@@ -12,6 +12,7 @@
 import * as z from "zod";
 import { fact, lines, text, yesNo } from "../fact.ts";
 import { cable } from "./cable.ts";
+import { car } from "./car.ts";
 import { demand } from "./demand.ts";
 import { earthing } from "./earthing.ts";
 import { limiter } from "./limiter.ts";
@@ -64,6 +65,11 @@ export const jobSchema = z
     metering: metering.nullable(),
     bus: bus.nullable(),
     limiter: limiter.nullable(),
+    cars: z
+      .array(car)
+      .max(100)
+      .default([])
+      .meta({ description: "Cars that charge here; empty when nobody has asked." }),
     tests,
     documents: z.array(z.enum(DOCUMENTS)).max(DOCUMENTS.length),
   })

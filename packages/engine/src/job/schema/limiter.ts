@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { fact, number, words, yesNo } from "../fact.ts";
+import { fact, laterFact, number, words, yesNo } from "../fact.ts";
 
 const LOCKS = ["password", "pin", "seal", "none"] as const;
 export const FAILURES = [
@@ -10,6 +10,11 @@ export const FAILURES = [
   "manager-power-lost",
   "setting-lost",
 ] as const;
+
+/** How a manager finds the next offer: from the room the building leaves, or from the last offer and the error. */
+export const CONTROL_LAWS = ["direct", "integrating"] as const;
+/** How several charge points share what room there is. */
+export const SHARINGS = ["equal", "max-min", "first-come"] as const;
 
 /** The load manager: what it governs, how it is set, and what was proved of it. */
 export const limiter = z.strictObject({
@@ -28,6 +33,49 @@ export const limiter = z.strictObject({
     title: "fallback current per charge point when the reading is lost",
     unit: "A",
     ask: "Read the setting back.",
+  }),
+  fallbackAfterS: laterFact(number(0, 86_400), {
+    title: "time without a reading or a command until the fallback is taken",
+    unit: "s",
+    ask: "Read the setting back; it is the communication time-out of the manager and of the charge point, the longer of the two.",
+  }),
+  averageS: laterFact(number(0, 900), {
+    title: "time over which the meter averages what it shows",
+    unit: "s",
+    ask: "From the meter's instructions; a display that settles in one step averages over that step.",
+  }),
+  readEveryS: laterFact(number(0.05, 3600), {
+    title: "time between two readings of the meter by the manager",
+    unit: "s",
+    ask: "From the manager's instructions, or time the meter's receive light.",
+  }),
+  decideEveryS: laterFact(number(0.05, 3600), {
+    title: "time between two decisions of the manager",
+    unit: "s",
+    ask: "From the manager's instructions; as often as it reads the meter when nothing is said.",
+  }),
+  commandS: laterFact(number(0, 600), {
+    title: "time from a decision until the charge point offers the new current",
+    unit: "s",
+    ask: "From the instructions of manager and charge point, or time it with a second person at the car.",
+  }),
+  riseHoldS: laterFact(number(0, 86_400), {
+    title: "time room must last before the offer rises",
+    unit: "s",
+    ask: "Read the setting back.",
+  }),
+  minimumOffS: laterFact(number(0, 86_400), {
+    title: "shortest pause once charging was stopped",
+    unit: "s",
+    ask: "Read the setting back.",
+  }),
+  law: laterFact(z.enum(CONTROL_LAWS), {
+    title: "how the manager finds the next offer",
+    ask: "From the manager's instructions: the room the building leaves (direct), or steps up and down from the last offer (integrating).",
+  }),
+  sharing: laterFact(z.enum(SHARINGS), {
+    title: "how charge points share the room",
+    ask: "Read the setting back; not applicable to a single charge point.",
   }),
   isLimitationScheme: fact(yesNo, {
     title: "holds the site to a limit agreed with the operator",
