@@ -2,7 +2,7 @@
  * The import fences, as rules of dependency-cruiser; fences.test.ts holds the tree to them.
  *
  * Inside the engine arrows point one way:
- * quantities → worked → job → supply → { circuits, demand, earthing, limiter, metering, protection } → { fitting, proving } → rules → present.
+ * quantities → worked → job → supply → { circuits, demand, earthing, limiter, metering, protection } → { fitting, proving, simulation } → rules → present.
  */
 const ENGINE = "^packages/engine/src";
 const ORDER = [
@@ -11,7 +11,7 @@ const ORDER = [
   "job",
   "supply",
   "(circuits|demand|earthing|limiter|metering|protection)",
-  "(fitting|proving)",
+  "(fitting|proving|simulation)",
   "rules",
   "present",
 ];

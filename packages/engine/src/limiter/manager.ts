@@ -1,0 +1,159 @@
+/**
+ * One decision of a load manager: from a reading to the current each charge point may offer.
+ *
+ * No clock: time comes in as `nowS`, and the same inputs give the same offers, so a night is replayed in
+ * milliseconds. State is in typed arrays that a decision changes in place; nothing is allocated for a
+ * single charge point.
+ *
+ * @module
+ */
+import type { ControlSettings } from "./control.ts";
+import { type Sharers, shareRoom } from "./sharing.ts";
+
+/** What the manager knows of the supply at one time: meter and charge points sampled together. */
+export interface ManagerReading {
+  /** Current of the supply on L1, L2, L3 as the meter shows it. [A] */
+  readonly totalA: Float64Array;
+  /** Current of all governed charge points on L1, L2, L3. [A] */
+  readonly carsA: Float64Array;
+}
+
+export interface Manager {
+  readonly settings: ControlSettings;
+  readonly sharers: Sharers;
+  /** Current each point may offer; 0 while it pauses. [A] */
+  readonly offerA: Float64Array;
+  /** Since when there has been room for more; NaN while there is none. [s] */
+  readonly roomSinceS: Float64Array;
+  /** Since when each point pauses. [s] */
+  readonly pausedSinceS: Float64Array;
+  readonly roomA: Float64Array;
+  readonly shareA: Float64Array;
+}
+
+export function createManager(settings: ControlSettings, sharers: Sharers): Manager {
+  const count = sharers.lineMask.length;
+  const manager = {
+    settings,
+    sharers,
+    offerA: new Float64Array(count),
+    roomSinceS: new Float64Array(count),
+    pausedSinceS: new Float64Array(count),
+    roomA: new Float64Array(3),
+    shareA: new Float64Array(count),
+  };
+  restartManager(manager);
+  return manager;
+}
+
+/** Everything is forgotten: all points pause, and have for as long as need be. */
+export function restartManager({ offerA, roomSinceS, pausedSinceS }: Manager): void {
+  offerA.fill(0);
+  roomSinceS.fill(Number.NaN);
+  pausedSinceS.fill(Number.NEGATIVE_INFINITY);
+}
+
+/**
+ * Decides on a reading.
+ *
+ *     direct       room = limit − margin − (total − cars)
+ *     integrating  room = min(offers, cars + step) + gain · (limit − margin − total)
+ *
+ * An offer falls at once to what the share of the room allows; it rises after room has lasted; a pause
+ * ends when it was long enough and there has been room to spare for long enough. Under the integrating law
+ * an offer is carried no further above what the cars take than one step, or it would wind up.
+ *
+ * @param nowS Time by the manager's own clock. [s]
+ * @returns Whether the same reading would lead to the same offers at any later time.
+ */
+export function decideOffers(manager: Manager, reading: ManagerReading, nowS: number): boolean {
+  const { settings, sharers, roomA, shareA } = manager;
+  const setA = settings.limitA - settings.marginA;
+  if (settings.law.kind === "direct")
+    for (let line = 0; line < 3; line++)
+      roomA[line] = setA - ((reading.totalA[line] as number) - (reading.carsA[line] as number));
+  else integratedRoom(manager, reading, settings.law.gain);
+  shareRoom(
+    roomA,
+    sharers,
+    { rule: settings.sharing, minOfferA: settings.minOfferA, turn: turnAt(settings, nowS) },
+    shareA,
+  );
+  let isSettled = true;
+  for (let point = 0; point < shareA.length; point++) {
+    const before = manager.offerA[point];
+    moveOffer(manager, point, nowS);
+    if (manager.offerA[point] !== before || !Number.isNaN(manager.roomSinceS[point])) isSettled = false;
+  }
+  return isSettled && (manager.sharers.isAsking.length === 1 || isAmple(manager));
+}
+
+/** Whether every point that asks has at least the least offer, so that nobody takes turns. */
+function isAmple({ sharers, shareA, settings }: Manager): boolean {
+  for (let point = 0; point < shareA.length; point++)
+    if (sharers.isAsking[point] === 1 && (shareA[point] as number) < settings.minOfferA) return false;
+  return true;
+}
+
+const turnAt = ({ turnS }: ControlSettings, nowS: number): number => Math.max(0, Math.floor(nowS / turnS));
+
+function integratedRoom(
+  { settings, sharers, offerA, roomA }: Manager,
+  reading: ManagerReading,
+  gain: number,
+): void {
+  for (let line = 0; line < 3; line++) {
+    let offered = 0;
+    for (let point = 0; point < offerA.length; point++)
+      if ((sharers.lineMask[point] as number) & (1 << line)) offered += offerA[point] as number;
+    const windUpA = (reading.carsA[line] as number) + Math.max(settings.minOfferA, settings.offerStepA);
+    const error = settings.limitA - settings.marginA - (reading.totalA[line] as number);
+    roomA[line] = Math.min(offered, windUpA) + gain * error;
+  }
+}
+
+function moveOffer(manager: Manager, point: number, nowS: number): void {
+  const { settings, offerA, roomSinceS, pausedSinceS, shareA } = manager;
+  const { offerStepA, minOfferA } = settings;
+  const whole = Math.floor((shareA[point] as number) / offerStepA + 1e-9) * offerStepA;
+  const wantedA = whole < minOfferA ? 0 : whole;
+  const offer = offerA[point] as number;
+  if (offer === 0) {
+    const isRoomy = wantedA >= minOfferA + settings.resumeExtraA;
+    if (!isRoomy) {
+      roomSinceS[point] = Number.NaN;
+      return;
+    }
+    const since = Number.isNaN(roomSinceS[point]) ? nowS : (roomSinceS[point] as number);
+    roomSinceS[point] = since;
+    if (nowS - since < settings.resumeHoldS) return;
+    if (nowS - (pausedSinceS[point] as number) < settings.minimumOffS) return;
+    offerA[point] = wantedA;
+    roomSinceS[point] = Number.NaN;
+  } else if (wantedA <= offer) {
+    offerA[point] = wantedA;
+    roomSinceS[point] = Number.NaN;
+    if (wantedA === 0) pausedSinceS[point] = nowS;
+  } else {
+    const since = Number.isNaN(roomSinceS[point]) ? nowS : (roomSinceS[point] as number);
+    roomSinceS[point] = since;
+    if (nowS - since >= settings.riseHoldS) offerA[point] = Math.min(wantedA, offer + settings.riseStepA);
+  }
+}
+
+/** What the manager does when its reading is too old: the fallback on every point, or the last offer held. */
+export function decideBlind(
+  { settings, sharers, offerA, roomSinceS, pausedSinceS }: Manager,
+  nowS: number,
+): void {
+  const { fallbackA, minOfferA, offerStepA } = settings;
+  if (fallbackA === null) return;
+  for (let point = 0; point < offerA.length; point++) {
+    const cappedA = Math.min(fallbackA, sharers.maxA[point] as number);
+    const whole = Math.floor(cappedA / offerStepA + 1e-9) * offerStepA;
+    const wantedA = whole < minOfferA || sharers.isAsking[point] === 0 ? 0 : whole;
+    if (wantedA === 0 && (offerA[point] as number) > 0) pausedSinceS[point] = nowS;
+    offerA[point] = wantedA;
+    roomSinceS[point] = Number.NaN;
+  }
+}

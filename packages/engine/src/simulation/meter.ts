@@ -1,0 +1,47 @@
+/**
+ * The meter as its manager sees it: averaged, read now and then, and changed by whatever is wrong with it.
+ *
+ * @module
+ */
+import type { SiteState } from "./site-state.ts";
+
+/** Keeps what was carried through a number of equal steps, for the average. */
+export function keepForAverage(
+  { delays, windowA, buildingA, carsA }: SiteState,
+  step: number,
+  steps: number,
+): void {
+  const { average } = delays;
+  if (average === 1) return;
+  for (let at = Math.max(step, step + steps - average); at < step + steps; at++) {
+    const slot = (at % average) * 6;
+    for (let line = 0; line < 3; line++) {
+      windowA[slot + line] = (buildingA[line] as number) + (carsA[line] as number);
+      windowA[slot + 3 + line] = carsA[line] as number;
+    }
+  }
+}
+
+/** The manager asks the meter at the end of a step. */
+export function readMeter(state: SiteState, step: number): void {
+  const { plan, delays, faults, reading, windowA, buildingA, carsA } = state;
+  if (faults.isReadingLost) return;
+  state.readAtS = step * plan.stepS + faults.clockS;
+  if (faults.isFrozen) return;
+  for (let line = 0; line < plan.lineCount; line++) {
+    let total = (buildingA[line] as number) + (carsA[line] as number);
+    let cars = carsA[line] as number;
+    if (delays.average > 1) {
+      total = 0;
+      cars = 0;
+      for (let slot = line; slot < windowA.length; slot += 6) {
+        total += windowA[slot] as number;
+        cars += windowA[slot + 3] as number;
+      }
+      total /= delays.average;
+      cars /= delays.average;
+    }
+    reading.totalA[line] = total * (faults.multiple[line] as number);
+    reading.carsA[line] = cars;
+  }
+}

@@ -1,0 +1,121 @@
+/**
+ * A site through a span in which the building draws the same and nobody comes or goes.
+ *
+ * Within a step, in this order: charge points hear what was sent and cars move; the supply carries building
+ * and cars, fuse and cables age and warm; the meter is read; the manager decides and sends. Steps in which
+ * nothing can change are taken together: the currents are constant, and fuse, cables and energy follow closed
+ * forms. The model is written out step by step in docs/simulation-model.md and repeated there by independent
+ * programs, which take every step by itself.
+ *
+ * @module
+ */
+import { decideBlind, decideOffers } from "../limiter/index.ts";
+import { holdCars, steadySteps, stepCar } from "./cars.ts";
+import { keepForAverage, readMeter } from "./meter.ts";
+import type { SiteState } from "./site-state.ts";
+import { carry } from "./supply-lines.ts";
+
+/** Runs the steps from `from` up to, not including, `until`. The building's currents stand in the state. */
+export function runSteps(state: SiteState, from: number, until: number): void {
+  let step = from;
+  while (step < until) {
+    const steps = steadySteps(state, step, stepsUndisturbed(state, step, until));
+    if (steps > 1) holdCars(state, steps);
+    else {
+      for (let point = 0; point < state.points.carA.length; point++) stepCar(state, point, step);
+      addCars(state, step);
+    }
+    const taken = Math.max(1, steps);
+    carry(state, step, taken);
+    keepForAverage(state, step, taken);
+    step += taken;
+    govern(state, step - 1);
+  }
+}
+
+/** Steps that can be taken before the manager might send something new; at least one. */
+function stepsUndisturbed(state: SiteState, step: number, until: number): number {
+  const { delays, nextRead, nextDecide } = state;
+  if (isManagerAtRest(state, step)) return until - step;
+  const next = delays.decide === 0 ? nextRead : Math.min(nextRead, nextDecide);
+  return Math.max(1, Math.min(until, next + 1) - step);
+}
+
+/** Nobody asks and nothing is offered; or the reading cannot change, nor what is decided on it. */
+function isManagerAtRest(
+  { manager, faults, delays, isSettled, constantSince }: SiteState,
+  step: number,
+): boolean {
+  if (faults.isReadingLost || faults.isManagerOff) return false;
+  if (isSettled && step - constantSince >= delays.average) return true;
+  for (let point = 0; point < manager.offerA.length; point++)
+    if (manager.sharers.isAsking[point] === 1 || manager.offerA[point] !== 0) return false;
+  return true;
+}
+
+/** Adds the cars up by line after they moved. */
+export function addCars(state: SiteState, step: number): void {
+  const { points, carsA } = state;
+  let car0A = 0;
+  let car1A = 0;
+  let car2A = 0;
+  for (let point = 0; point < points.carA.length; point++) {
+    const current = points.carA[point] as number;
+    const mask = points.mask[point] as number;
+    if (mask & 1) car0A += current;
+    if (mask & 2) car1A += current;
+    if (mask & 4) car2A += current;
+  }
+  if (carsA[0] === car0A && carsA[1] === car1A && carsA[2] === car2A) return;
+  carsA[0] = car0A;
+  carsA[1] = car1A;
+  carsA[2] = car2A;
+  markChanged(state, step);
+}
+
+/** From this step on the meter sees something else. */
+export function markChanged(state: SiteState, step: number): void {
+  state.constantSince = step;
+  state.isSettled = false;
+}
+
+/** Reading and deciding at the end of a step, and at all those that were taken together with it. */
+function govern(state: SiteState, step: number): void {
+  const { delays } = state;
+  const isRead = step >= state.nextRead;
+  if (isRead) {
+    const at = step - ((step - state.nextRead) % delays.read);
+    state.nextRead = at + delays.read;
+    readMeter(state, at);
+  }
+  if (delays.decide === 0) {
+    if (isRead) manage(state, state.nextRead - delays.read);
+  } else if (step >= state.nextDecide) {
+    const at = step - ((step - state.nextDecide) % delays.decide);
+    state.nextDecide = at + delays.decide;
+    manage(state, at);
+  }
+}
+
+function manage(state: SiteState, step: number): void {
+  const { manager, faults, plan, delays } = state;
+  if (faults.isManagerOff) return;
+  const nowS = step * plan.stepS + faults.clockS;
+  const ageS = nowS - state.readAtS;
+  if (ageS > 0 && ageS >= plan.control.fallbackAfterS) {
+    decideBlind(manager, nowS);
+    state.isSettled = false;
+  } else {
+    const wasRead = state.nextRead - delays.read >= state.constantSince + delays.average - 1;
+    state.isSettled = decideOffers(manager, state.reading, nowS) && wasRead;
+  }
+  for (let point = 0; point < manager.offerA.length; point++)
+    send(state, point, manager.offerA[point] as number, step);
+}
+
+/** Sends an offer on its way, if it is not what was sent last. */
+export function send({ points, delays }: SiteState, point: number, offerA: number, step: number): void {
+  if (Object.is(points.lastSentA[point], offerA)) return;
+  points.lastSentA[point] = offerA;
+  points.sent[point]?.add(step + delays.command, offerA);
+}
