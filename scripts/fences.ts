@@ -2,11 +2,12 @@
  * The import fences, as rules of dependency-cruiser; fences.test.ts holds the tree to them.
  *
  * Inside the engine arrows point one way:
- * quantities → worked → job → supply → { circuits, demand, earthing, limiter, metering, protection } → { fitting, proving, simulation } → rules → present.
+ * quantities → chance → worked → job → supply → { circuits, demand, earthing, limiter, metering, protection } → { fitting, proving, simulation } → rules → present.
  */
 const ENGINE = "^packages/engine/src";
 const ORDER = [
   "quantities",
+  "chance",
   "worked",
   "job",
   "supply",

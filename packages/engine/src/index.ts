@@ -5,6 +5,7 @@
  *
  * @module
  */
+export * from "./chance/index.ts";
 export * from "./circuits/index.ts";
 export * from "./demand/index.ts";
 export * from "./earthing/index.ts";
