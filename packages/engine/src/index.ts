@@ -18,5 +18,6 @@ export * from "./protection/index.ts";
 export * from "./proving/index.ts";
 export * from "./quantities/index.ts";
 export * from "./rules/index.ts";
+export * from "./simulation/index.ts";
 export * from "./supply/index.ts";
 export * from "./worked/index.ts";

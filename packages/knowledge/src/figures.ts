@@ -1,4 +1,5 @@
 import type { Citation, Figure, FigureId, Standing } from "@underfuse/engine";
+import { SIMULATION_FIGURES } from "./simulation-figures.ts";
 
 /** One value from the beginning: no earlier or later value is known here. */
 const always = (symbol: string, label: string, unit: string, value: number, citation: Citation): Figure => ({
@@ -21,6 +22,8 @@ const own = (at: string, remark?: string) =>
 
 /** Figures of Great Britain, by the name the engine asks for. A new edition adds a line to a series. */
 export const FIGURES: Readonly<Record<FigureId, Figure>> = {
+  ...SIMULATION_FIGURES,
+
   // Supply
   supplyVoltageMin: always(
     "Umin",

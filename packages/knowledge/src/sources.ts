@@ -157,6 +157,18 @@ export const SOURCES: readonly Source[] = [
       "https://electrical.theiet.org/wiring-matters/years/2025/106-july-2025/removing-the-distributors-cut-out-fuse",
   },
   {
+    id: "home-charging-2017",
+    title: "Analysis of domestic charge points 2017",
+    edition: "about 25 000 charge points, as quoted in a summary of 2019",
+    publisher: "Department for Transport",
+  },
+  {
+    id: "home-charging-trial",
+    title: "Trial of managed charging at home, 673 drivers, 18 months",
+    edition: "closing summary, 2019",
+    publisher: "distribution network operator, quoted by an industry body",
+  },
+  {
     id: "household-minute",
     title: "Individual household electric power consumption, data set 235",
     edition: "Hébrail and Bérard, 2012",

@@ -1,5 +1,5 @@
 export * from "./adiabatic.ts";
-export type { CableRun } from "./cable-run.ts";
+export { type CableRun, ratedAs } from "./cable-run.ts";
 export * from "./capacity.ts";
 export * from "./conductor.ts";
 export * from "./four-wire-flow.ts";

@@ -1,4 +1,5 @@
 export * from "./control.ts";
+export * from "./excursion-states.ts";
 export * from "./latency-bound.ts";
 export * from "./limit.ts";
 export * from "./manager.ts";

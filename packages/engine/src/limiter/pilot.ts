@@ -1,7 +1,7 @@
 /**
  * Duty cycle of the control pilot and the current it offers.
  *
- * Source: [bs-en-61851-1] Annex A, as tabulated in a public test-instrument manual.
+ * Source: [iec61851-1] Annex A, as tabulated in a public test-instrument manual.
  *
  * @module
  */

@@ -4,6 +4,7 @@ export { GB_RULES } from "./gb/index.ts";
 export * from "./knowledge.ts";
 export * from "./missing-facts.ts";
 export * from "./options.ts";
+export * from "./recorded-building.ts";
 export {
   type Action,
   type Datum,
@@ -16,5 +17,6 @@ export {
   type Subject,
   type Verdict,
 } from "./rule.ts";
+export * from "./site-plan-of.ts";
 export * from "./study.ts";
 export * from "./trace-bounds-of.ts";

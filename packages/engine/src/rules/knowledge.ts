@@ -6,6 +6,7 @@ import type { LimitFigure } from "../limiter/index.ts";
 import type { MeteringFigure, MeteringTables } from "../metering/index.ts";
 import type { DisconnectionFigure, ProtectionTables } from "../protection/index.ts";
 import type { FaultCatalogue } from "../proving/index.ts";
+import type { SimulationFigure } from "../simulation/index.ts";
 import type { Citation, Figure, Source } from "../worked/index.ts";
 
 export type Edition = Extract<Job["work"]["wiringRules"], { state: "known" }>["value"];
@@ -63,6 +64,7 @@ export type FigureId =
   | LimitFigure
   | MeteringFigure
   | RodFigure
+  | SimulationFigure
   | VoltageDropFigure;
 
 /** Where a rule or a formula is printed, by edition of the wiring rules where that matters. */

@@ -60,6 +60,7 @@ export interface LineState {
   readonly overCount: Float64Array;
   /** Length of the excursion that is under way. */
   readonly runSteps: Float64Array;
+  readonly runAloneSteps: Float64Array;
   readonly longestSteps: Float64Array;
   /** Steps in which the building by itself was over. */
   readonly aloneSteps: Float64Array;
@@ -82,6 +83,8 @@ export interface Excursion {
   readonly line: number;
   readonly startS: number;
   readonly lengthS: number;
+  /** Time of it in which the building by itself was over. [s] */
+  readonly aloneS: number;
 }
 
 export interface SiteState {
@@ -177,6 +180,7 @@ export function createSiteState(plan: SitePlan): SiteState {
       overSteps: floats(3),
       overCount: floats(3),
       runSteps: floats(3),
+      runAloneSteps: floats(3),
       longestSteps: floats(3),
       aloneSteps: floats(3),
       fast: floats(3),

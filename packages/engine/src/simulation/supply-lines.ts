@@ -39,15 +39,20 @@ function countLine(
     lines.overSteps[line] = (lines.overSteps[line] as number) + steps;
     if (before === 0) lines.overCount[line] = (lines.overCount[line] as number) + 1;
     if (run > (lines.longestSteps[line] as number)) lines.longestSteps[line] = run;
-    if (buildingA > plan.supplyLimitA) lines.aloneSteps[line] = (lines.aloneSteps[line] as number) + steps;
+    if (buildingA > plan.supplyLimitA) {
+      lines.aloneSteps[line] = (lines.aloneSteps[line] as number) + steps;
+      lines.runAloneSteps[line] = (lines.runAloneSteps[line] as number) + steps;
+    }
   } else if (before > 0) endExcursion(state, line, step);
 }
 
 /** @param step First step that is no longer over. */
 export function endExcursion({ lines, plan, excursions }: SiteState, line: number, step: number): void {
   const lengthS = (lines.runSteps[line] as number) * plan.stepS;
+  const aloneS = (lines.runAloneSteps[line] as number) * plan.stepS;
   if (lengthS > plan.listExcursionsFromS)
-    excursions.push({ line, startS: step * plan.stepS - lengthS, lengthS });
+    excursions.push({ line, startS: step * plan.stepS - lengthS, lengthS, aloneS });
+  lines.runAloneSteps[line] = 0;
   lines.runSteps[line] = 0;
 }
 

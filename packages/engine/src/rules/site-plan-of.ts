@@ -1,0 +1,251 @@
+/**
+ * A job as the simulation takes it: every figure from the job where it is known, from knowledge where not.
+ *
+ * @module
+ */
+import { currentCapacity, ratedAs } from "../circuits/index.ts";
+import { given, type Job, type Located, type LocatedFact } from "../job/index.ts";
+import type { ControlSettings } from "../limiter/index.ts";
+import { timeCurrentBand } from "../protection/index.ts";
+import type { Line } from "../quantities/index.ts";
+import {
+  type CarHabit,
+  type CarPlan,
+  leastTimeConstantS,
+  type PointPlan,
+  type SimulationFigure,
+  type SitePlan,
+  type ThermalBody,
+  type TimedFault,
+} from "../simulation/index.ts";
+import type { SupplyCable } from "../supply/index.ts";
+import { isKnown, type Missing, type Quantity } from "../worked/index.ts";
+import { tailsOf } from "./gb/tails-of.ts";
+import type { PointCircuit, Study } from "./study.ts";
+
+export interface PlannedSite {
+  readonly plan: SitePlan;
+  readonly habits: readonly CarHabit[];
+  /** Lines of the supply in the order of the plan. */
+  readonly lines: readonly Line[];
+  /** Everything the plan rests on, facts and figures. */
+  readonly rests: readonly Quantity[];
+  /** Charge points that no load manager governs: their cars take what they can. */
+  readonly ungoverned: readonly string[];
+}
+
+export type PlannedSiteResult =
+  | { readonly ok: true; readonly site: PlannedSite }
+  | { readonly ok: false; readonly missing: readonly Missing[] };
+
+const HOUR_S = 3600;
+
+/** Takes a number from a fact, or from the figure that stands in for it, and remembers which. */
+class Choices {
+  readonly rests: Quantity[] = [];
+  readonly missing: Missing[] = [];
+  readonly #figures: Study["figures"];
+
+  constructor(figures: Study["figures"]) {
+    this.#figures = figures;
+  }
+
+  take(quantity: Quantity): number {
+    if (isKnown(quantity)) {
+      this.rests.push(quantity);
+      return quantity.value;
+    }
+    this.missing.push(...quantity.missing);
+    return Number.NaN;
+  }
+
+  figure(name: SimulationFigure): number {
+    return this.take(this.#figures(name));
+  }
+
+  fact(fact: LocatedFact<number> | undefined, otherwise: SimulationFigure): number {
+    if (fact?.state === "known") return this.take(given(fact, this.#figures(otherwise).symbol));
+    return this.figure(otherwise);
+  }
+}
+
+/** The plan of a job; what is missing when the supply itself is not known well enough. */
+export function sitePlanOf(study: Study): PlannedSiteResult {
+  const { job, lines, tree, circuits } = study;
+  const choices = new Choices(study.figures);
+  const supplyLimitA = choices.take(study.supplyLimit);
+  const control = controlOf(study, choices);
+  const points = circuits.map(
+    ({ point }): PointPlan => ({
+      id: point.id,
+      lines: tree.linesAt(point.id).map((line) => lines.indexOf(line) as 0 | 1 | 2),
+      ratedA: choices.take(given(point.ratedA, "Icp")),
+    }),
+  );
+  const voltageV = choices.take(study.u0);
+  const cars = carsOf(study, points);
+  const governs = job.limiter?.chargePoints ?? circuits.map(({ point }) => point.id);
+  const ungoverned = points.filter(({ id }) => !governs.includes(id)).map(({ id }) => id);
+  const band = timeCurrentBand(tree.cutOut.overcurrent, study.knowledge.protection);
+  const plan: SitePlan = {
+    lineCount: lines.length === 1 ? 1 : 3,
+    stepS: 1,
+    voltageV,
+    supplyLimitA,
+    listExcursionsFromS: 15,
+    control,
+    points,
+    cars: cars.map((car) => carPlan(car, points, choices)),
+    fuse: band === null ? null : { band, coolingS: choices.figure("fuseCoolingS") },
+    bodies: bodiesOf(study, choices),
+    faults: ungoverned.map(
+      (id): TimedFault => ({
+        kind: "car-ignores-offer",
+        point: points.findIndex((point) => point.id === id),
+        fromS: 0,
+        untilS: Number.POSITIVE_INFINITY,
+      }),
+    ),
+  };
+  const habits = cars.map((car) => habitOf(car, study, choices));
+  if (choices.missing.length > 0) return { ok: false, missing: unique(choices.missing) };
+  return { ok: true, site: { plan, habits, lines, rests: choices.rests, ungoverned } };
+}
+
+const unique = (missing: readonly Missing[]): readonly Missing[] => [
+  ...new Map(missing.map((item) => [item.path, item])).values(),
+];
+
+function controlOf({ job: { limiter }, limit, figures }: Study, choices: Choices): ControlSettings {
+  const facts = limiter ?? undefined;
+  const law = facts?.law.state === "known" ? facts.law.value : "direct";
+  return {
+    limitA: choices.take(limit),
+    marginA: 0,
+    law: law === "direct" ? { kind: law } : { kind: law, gain: choices.figure("integratingGain") },
+    averageS: choices.fact(facts?.averageS, "averageS"),
+    readEveryS: choices.fact(facts?.readEveryS, "readEveryS"),
+    decideEveryS: choices.fact(facts?.decideEveryS, "decideEveryS"),
+    commandS: choices.fact(facts?.commandS, "commandS"),
+    minOfferA: choices.take(figures("minOffer")),
+    offerStepA: choices.figure("offerStepA"),
+    riseHoldS: choices.fact(facts?.riseHoldS, "riseHoldS"),
+    riseStepA: Number.POSITIVE_INFINITY,
+    resumeExtraA: choices.figure("resumeExtraA"),
+    resumeHoldS: choices.figure("resumeHoldS"),
+    minimumOffS: choices.fact(facts?.minimumOffS, "minimumOffS"),
+    fallbackA: facts?.fallbackA.state === "known" ? choices.take(given(facts.fallbackA, "If")) : null,
+    fallbackAfterS: choices.fact(facts?.fallbackAfterS, "fallbackAfterS"),
+    sharing: facts?.sharing.state === "known" ? facts.sharing.value : "equal",
+    turnS: choices.figure("sharingTurnS"),
+  };
+}
+
+type Car = Located<Job["cars"][number]> | { readonly id: string; readonly chargePoint: string };
+
+/** The cars of the job, and one about which nothing is known for a charge point without any. */
+function carsOf({ job }: Study, points: readonly PointPlan[]): readonly Car[] {
+  const without = points.filter(({ id }) => job.cars.every(({ chargePoint }) => chargePoint !== id));
+  return [...job.cars, ...without.map(({ id }) => ({ id: `car at ${id}`, chargePoint: id }))];
+}
+
+const factOf = <K extends keyof Located<Job["cars"][number]>>(car: Car, name: K) =>
+  name in car ? (car as Located<Job["cars"][number]>)[name] : undefined;
+
+function carPlan(car: Car, points: readonly PointPlan[], choices: Choices): CarPlan {
+  const index = points.findIndex(({ id }) => id === car.chargePoint);
+  const lineCount = factOf(car, "lineCount");
+  const battery = choices.fact(factOf(car, "batteryKwh"), "carBatteryKwh");
+  return {
+    id: car.id,
+    point: index,
+    onboardA: choices.fact(factOf(car, "onboardA"), "carOnboardA"),
+    lineCount: lineCount?.state === "known" ? lineCount.value : (points[index]?.lines.length ?? 1),
+    response: {
+      deadS: choices.figure("carDeadS"),
+      fallAPerS: choices.figure("carFallAPerS"),
+      riseAPerS: choices.figure("carRiseAPerS"),
+      resumeS: choices.figure("carResumeS"),
+    },
+    taperKwh: battery * choices.figure("carTaperShare"),
+  };
+}
+
+function habitOf(car: Car, study: Study, choices: Choices): CarHabit {
+  const clock = (name: "arrives" | "leaves", otherwise: SimulationFigure): number => {
+    const fact = factOf(car, name);
+    if (fact?.state !== "known") return choices.figure(otherwise) * HOUR_S;
+    const [hours = 0, minutes = 0] = fact.value.split(":").map(Number);
+    return hours * HOUR_S + minutes * 60;
+  };
+  const delay = study.circuits.find(({ point }) => point.id === car.chargePoint)?.point.smart
+    .randomDelayDefaultS;
+  return {
+    chargesPerWeek: choices.fact(factOf(car, "chargesPerWeek"), "carChargesPerWeek"),
+    arrivesS: clock("arrives", "carArrivesH"),
+    arrivesSpreadS: choices.figure("carArrivesSpreadH") * HOUR_S,
+    leavesS: clock("leaves", "carLeavesH"),
+    leavesSpreadS: choices.figure("carLeavesSpreadH") * HOUR_S,
+    medianKwh: choices.fact(factOf(car, "sessionKwh"), "carSessionKwh"),
+    energySpread: choices.figure("carSessionSpread"),
+    mostKwh: choices.fact(factOf(car, "batteryKwh"), "carBatteryKwh"),
+    randomDelayS:
+      delay?.state === "known"
+        ? choices.take(given(delay, "tr"))
+        : choices.take(study.figures("randomDelayDefaultS")),
+  };
+}
+
+/** Tails, and what each charge point hangs on, as far as their capacities are known. */
+function bodiesOf(study: Study, choices: Choices): readonly ThermalBody[] {
+  const of = (cable: SupplyCable, carries: ThermalBody["carries"]) => bodyOf(study, choices, cable, carries);
+  const finals = study.circuits.flatMap(({ finalCables }: PointCircuit, point) =>
+    finalCables.map((cable) => of(cable, point)),
+  );
+  const main = tailsOf(study).filter(
+    (cable) =>
+      study.circuits.every(({ finalCables }) => !finalCables.includes(cable)) && carriesAll(study, cable),
+  );
+  return [...main.map((cable) => of(cable, "supply")), ...finals].filter((body) => body !== null);
+}
+
+/** Whether a cable carries everything the main fuse carries. */
+function carriesAll({ tree }: Study, { from }: SupplyCable): boolean {
+  for (let at = from; at !== tree.cutOut.id; at = tree.feedOf(at)?.from ?? tree.cutOut.id)
+    if (tree.cablesBelow(at).length !== 1) return false;
+  return tree.cablesBelow(from).length === 1;
+}
+
+function bodyOf(
+  { knowledge, figures }: Study,
+  choices: Choices,
+  { id, name, run, lines }: SupplyCable,
+  carries: ThermalBody["carries"],
+): ThermalBody | null {
+  if (run === "busbar" || run === "not-surveyed" || run.lineMm2.state !== "known") return null;
+  const capacity = currentCapacity(run, lines.length === 1 ? 2 : 3, knowledge.circuits, figures);
+  const insulation = ratedAs(run);
+  if (!isKnown(capacity) || insulation === null) return null;
+  const ambientC = choices.figure("bodyReferenceC");
+  const limitC = insulation === "pvc-70" ? 70 : 90;
+  const [beta, heatJPerKMm3, at20] = (["copperBeta", "copperHeat", "copperResistivity20"] as const).map(
+    (name) => choices.figure(name),
+  ) as [number, number, number];
+  const riseAtRatedK = limitC - ambientC;
+  choices.take(capacity);
+  return {
+    id: name === "" ? id : name,
+    carries,
+    ratedA: capacity.value,
+    tauS: leastTimeConstantS({
+      areaMm2: run.lineMm2.value,
+      ratedA: capacity.value,
+      riseAtRatedK,
+      resistivityOhmMm: (at20 * (beta + limitC)) / (beta + 20),
+      heatJPerKMm3,
+    }),
+    ambientC,
+    riseAtRatedK,
+    limitC,
+  };
+}

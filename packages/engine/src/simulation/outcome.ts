@@ -1,0 +1,123 @@
+/**
+ * What came of a run: for the car, for the supply, for fuse and cables.
+ *
+ * @module
+ */
+import type { DayRecord, SessionResult, SiteRun } from "./site-run.ts";
+import type { Excursion } from "./site-state.ts";
+
+export interface LineOutcome {
+  /** Time over the supply's limit. */
+  readonly over: {
+    readonly count: number;
+    readonly totalS: number;
+    readonly longestS: number;
+    /** Of the total, what the building alone was over: no load manager can help that. */
+    readonly aloneS: number;
+  };
+  /** Highest current of a step. [A] */
+  readonly mostA: number;
+  /** Most of the fuse's life in use at once; null where no band is held for it. */
+  readonly fuse: {
+    /** 1: it may have operated. */
+    readonly fast: number;
+    /** 1: it has. */
+    readonly slow: number;
+    /** Minute of the run in which the fast edge was nearest; null when its first gate was never reached. */
+    readonly minute: number | null;
+  } | null;
+}
+
+export interface BodyOutcome {
+  readonly id: string;
+  readonly line: number;
+  readonly mostC: number;
+  readonly limitC: number;
+  readonly minute: number | null;
+}
+
+export interface SiteOutcome {
+  readonly days: number;
+  readonly sessions: readonly SessionResult[];
+  readonly deliveredKwh: number;
+  readonly missingKwh: number;
+  /** Share of the sessions that ended with what was wanted; null without sessions. */
+  readonly fullShare: number | null;
+  /** While a car asked for energy. [h] */
+  readonly chargingH: number;
+  readonly throttledH: number;
+  readonly pausedH: number;
+  readonly starts: number;
+  readonly lines: readonly LineOutcome[];
+  readonly bodies: readonly BodyOutcome[];
+  readonly excursions: readonly Excursion[];
+  readonly dayRecords: readonly DayRecord[];
+  /** Building current that nobody recorded and the run had to hold. [h] */
+  readonly absentH: number;
+}
+
+/** Energy by which a session may miss and still count as full: a car stops by itself a little short. [kWh] */
+const FULL_WITHIN_KWH = 0.1;
+/** The same as a share of what was wanted. */
+const FULL_WITHIN_SHARE = 0.02;
+
+export const missingOf = ({ wantedKwh, deliveredKwh }: SessionResult): number =>
+  Math.max(0, wantedKwh - deliveredKwh);
+
+export const isFull = (session: SessionResult): boolean =>
+  missingOf(session) <= Math.max(FULL_WITHIN_KWH, FULL_WITHIN_SHARE * session.wantedKwh);
+
+/** Reads a finished run. */
+export function outcomeOf(run: SiteRun): SiteOutcome {
+  const { state, results: sessions, days } = run;
+  const { plan, points, lines } = state;
+  const { stepS } = plan;
+  const hours = (steps: Float64Array) => (sum(steps) * stepS) / 3600;
+  return {
+    days: days.length,
+    sessions,
+    deliveredKwh: sum(sessions.map(({ deliveredKwh }) => deliveredKwh)),
+    missingKwh: sum(sessions.map(missingOf)),
+    fullShare: sessions.length === 0 ? null : sessions.filter(isFull).length / sessions.length,
+    chargingH: hours(points.chargingSteps),
+    throttledH: hours(points.throttledSteps),
+    pausedH: hours(points.pausedSteps),
+    starts: sum(points.starts),
+    lines: Array.from({ length: plan.lineCount }, (_, line) => ({
+      over: {
+        count: lines.overCount[line] as number,
+        totalS: (lines.overSteps[line] as number) * stepS,
+        longestS: (lines.longestSteps[line] as number) * stepS,
+        aloneS: (lines.aloneSteps[line] as number) * stepS,
+      },
+      mostA: Math.max(...days.map(({ mostA }) => mostA[line] as number)),
+      fuse:
+        plan.fuse === null
+          ? null
+          : {
+              fast: Math.max(0, ...days.map(({ fast }) => fast[line] as number)),
+              slow: Math.max(0, ...days.map(({ slow }) => slow[line] as number)),
+              minute: orNull(lines.mostFastMinute[line] as number),
+            },
+    })),
+    bodies: plan.bodies.flatMap(({ id, carries, limitC }, body) =>
+      Array.from({ length: carries === "supply" ? plan.lineCount : 1 }, (_, line) => ({
+        id,
+        line,
+        mostC: state.bodyMostC[3 * body + line] as number,
+        limitC,
+        minute: orNull(state.bodyMinute[3 * body + line] as number),
+      })),
+    ),
+    excursions: state.excursions,
+    dayRecords: days,
+    absentH: (run.absentSteps * stepS) / 3600,
+  };
+}
+
+const sum = (values: Iterable<number>): number => {
+  let total = 0;
+  for (const value of values) total += value;
+  return total;
+};
+const orNull = (value: number): number | null => (Number.isNaN(value) ? null : value);

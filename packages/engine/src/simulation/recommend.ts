@@ -1,0 +1,98 @@
+/**
+ * The settings a sweep speaks for, why, and what would change that.
+ *
+ * Safe first: no excursion longer than usual, but for what the building alone was over; the fast edge of the fuse
+ * never nearer than half its life; no cable above its limit. Of those the ones that serve the cars best,
+ * within a hundredth of the mornings and a tenth of a kilowatt-hour a session; of those the widest margin, which
+ * costs nothing then, and the quickest reading last. The thresholds are this project's own ([house-methods]).
+ *
+ * @module
+ */
+import { missingOf, type SiteOutcome } from "./outcome.ts";
+import type { Setting, SweptSetting } from "./sweep.ts";
+
+export type Refusal = "over-too-long" | "fuse-too-near" | "cable-too-hot";
+
+export interface Recommendation {
+  readonly setting: Setting;
+  readonly outcome: SiteOutcome;
+  /** Settings refused, by the first reason that spoke against each. */
+  readonly refused: Readonly<Record<Refusal, number>>;
+  /** Safe settings that serve the cars less well, and safe ones that serve them as well. */
+  readonly worseCount: number;
+  readonly equalCount: number;
+  /** The next setting to either side in margin, and what it would do. */
+  readonly next: readonly SweptSetting[];
+}
+
+const MOST_FUSE_LIFE = 0.5;
+const SHARE_WITHIN = 0.01;
+const KWH_WITHIN = 0.1;
+
+/** What safety is judged against. */
+export interface SafetyTerms {
+  /** Longest excursion that is usual. [s] */
+  readonly usualS: number;
+  /** The same days without any car: what the building does by itself is no setting's fault. */
+  readonly withoutCars: SiteOutcome;
+}
+
+/** Why a setting is not safe; null when it is. */
+export function refusalOf(outcome: SiteOutcome, { usualS, withoutCars }: SafetyTerms): Refusal | null {
+  if (outcome.excursions.some(({ lengthS, aloneS }) => lengthS - aloneS > usualS)) return "over-too-long";
+  const isNear = outcome.lines.some(
+    ({ fuse }, line) =>
+      fuse !== null && fuse.fast >= Math.max(MOST_FUSE_LIFE, withoutCars.lines[line]?.fuse?.fast ?? 0),
+  );
+  if (isNear) return "fuse-too-near";
+  const isHot = outcome.bodies.some(
+    ({ mostC, limitC }, body) => mostC > Math.max(limitC, withoutCars.bodies[body]?.mostC ?? 0),
+  );
+  return isHot ? "cable-too-hot" : null;
+}
+
+const missingPerSession = (outcome: SiteOutcome): number =>
+  outcome.sessions.length === 0
+    ? 0
+    : outcome.sessions.reduce((sum, session) => sum + missingOf(session), 0) / outcome.sessions.length;
+
+/** The recommendation; null when no setting is safe. */
+export function recommend(
+  swept: readonly SweptSetting[],
+  terms: SafetyTerms,
+): Recommendation | { readonly setting: null; readonly refused: Recommendation["refused"] } {
+  const refused = { "over-too-long": 0, "fuse-too-near": 0, "cable-too-hot": 0 };
+  const safe = swept.filter(({ outcome }) => {
+    const refusal = refusalOf(outcome, terms);
+    if (refusal !== null) refused[refusal]++;
+    return refusal === null;
+  });
+  if (safe.length === 0) return { setting: null, refused };
+  const bestShare = Math.max(...safe.map(({ outcome }) => outcome.fullShare ?? 1));
+  const often = safe.filter(({ outcome }) => (outcome.fullShare ?? 1) >= bestShare - SHARE_WITHIN);
+  const leastMissing = Math.min(...often.map(({ outcome }) => missingPerSession(outcome)));
+  const equal = often.filter(({ outcome }) => missingPerSession(outcome) <= leastMissing + KWH_WITHIN);
+  const room = ({ limitA, marginA }: Setting) => limitA - marginA;
+  const [best] = equal.toSorted(
+    (a, b) =>
+      room(a.setting) - room(b.setting) ||
+      a.setting.limitA - b.setting.limitA ||
+      (b.setting.fallbackA ?? 0) - (a.setting.fallbackA ?? 0) ||
+      b.setting.readEveryS - a.setting.readEveryS,
+  ) as [SweptSetting];
+  const alike = swept
+    .filter(
+      ({ setting }) =>
+        setting.readEveryS === best.setting.readEveryS && setting.fallbackA === best.setting.fallbackA,
+    )
+    .toSorted((a, b) => room(a.setting) - room(b.setting));
+  const lower = alike.findLast(({ setting }) => room(setting) < room(best.setting));
+  const higher = alike.find(({ setting }) => room(setting) > room(best.setting));
+  return {
+    ...best,
+    refused,
+    worseCount: safe.length - equal.length,
+    equalCount: equal.length,
+    next: [lower, higher].filter((item) => item !== undefined),
+  };
+}
