@@ -25,6 +25,7 @@ import { addFittingCommand } from "./fitting-command.ts";
 import { type LoadedJob, loadJob } from "./load-job.ts";
 import { Printer, wrapped } from "./print.ts";
 import { addProvingCommands, diagnosedFrom } from "./proving-commands.ts";
+import { addSimulationCommands } from "./simulation-commands.ts";
 import type { Surroundings } from "./surroundings.ts";
 
 interface Common {
@@ -154,6 +155,7 @@ function commands(world: Surroundings, end: (status: number) => void): Command {
 
   addProvingCommands(program, world, end);
   addFittingCommand(program, world);
+  addSimulationCommands(program, world, end);
 
   program
     .command("schema")

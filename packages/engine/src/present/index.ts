@@ -8,6 +8,8 @@ export * from "./finding-view.ts";
 export * from "./format.ts";
 export type { ProvingViews } from "./report/chain-sections.ts";
 export * from "./report/report.ts";
+export * from "./simulation-json.ts";
+export * from "./simulation-view.ts";
 export * from "./supply-drawing/index.ts";
 export * from "./trace-json.ts";
 export * from "./trace-view.ts";

@@ -17,6 +17,7 @@ export {
   type Subject,
   type Verdict,
 } from "./rule.ts";
+export * from "./simulated-site.ts";
 export * from "./site-plan-of.ts";
 export * from "./study.ts";
 export * from "./trace-bounds-of.ts";

@@ -40,10 +40,10 @@ export interface SafetyTerms {
 /** Why a setting is not safe; null when it is. */
 export function refusalOf(outcome: SiteOutcome, { usualS, withoutCars }: SafetyTerms): Refusal | null {
   if (outcome.excursions.some(({ lengthS, aloneS }) => lengthS - aloneS > usualS)) return "over-too-long";
-  const isNear = outcome.lines.some(
-    ({ fuse }, line) =>
-      fuse !== null && fuse.fast >= Math.max(MOST_FUSE_LIFE, withoutCars.lines[line]?.fuse?.fast ?? 0),
-  );
+  const isNear = outcome.lines.some(({ fuse }, line) => {
+    const byBuilding = withoutCars.lines[line]?.fuse?.fast ?? 0;
+    return fuse !== null && fuse.fast >= MOST_FUSE_LIFE && fuse.fast > byBuilding;
+  });
   if (isNear) return "fuse-too-near";
   const isHot = outcome.bodies.some(
     ({ mostC, limitC }, body) => mostC > Math.max(limitC, withoutCars.bodies[body]?.mostC ?? 0),

@@ -1,0 +1,254 @@
+import type { SimulatedSite } from "../rules/index.ts";
+import { missingOf, type SiteOutcome, type Trial } from "../simulation/index.ts";
+import type { Quantity } from "../worked/index.ts";
+import { withUnit } from "./format.ts";
+import { PART_WORDS, TRIAL_WORDS } from "./simulation-words.ts";
+import { STANDING_WORDS } from "./words.ts";
+
+type Tone = "pass" | "fail" | "unknown";
+
+export interface ToldSentence {
+  readonly tone: Tone | "none";
+  readonly text: string;
+}
+
+export interface TrialRow {
+  readonly what: string;
+  readonly fallback: string;
+  readonly longest: string;
+  readonly highest: string;
+  readonly fuse: string;
+  readonly tone: Tone;
+}
+
+/** A simulated site as it is shown: everything decided, nothing drawn. */
+export interface SimulationView {
+  readonly title: string;
+  readonly cars: readonly ToldSentence[];
+  readonly supply: readonly ToldSentence[];
+  readonly timing: readonly ToldSentence[];
+  readonly trials: readonly TrialRow[];
+  /** What the run leaves open, and what was done about it. */
+  readonly remarks: readonly string[];
+  /** What stands in for facts nobody recorded: label, value, where it is from. */
+  readonly assumed: readonly string[];
+}
+
+const HALF = 0.5;
+
+export function simulationView(simulated: SimulatedSite): SimulationView {
+  const { outcome, terms } = simulated;
+  const { building } = terms;
+  const from = building.from === null ? "drawn at random" : `recorded from ${building.from}`;
+  return {
+    title: `${daysOf(outcome.days)} of building demand ${from}, ${outcome.sessions.length} ${outcome.sessions.length === 1 ? "session" : "sessions"} of charging (seed ${terms.seed}).`,
+    cars: carSentences(outcome),
+    supply: supplySentences(simulated),
+    timing: timingSentences(simulated),
+    trials: simulated.trials.map((trial) => trialRow(trial, simulated)),
+    remarks: remarksOf(simulated),
+    assumed: assumedOf(simulated.site.rests),
+  };
+}
+
+function carSentences(outcome: SiteOutcome): readonly ToldSentence[] {
+  const { sessions, fullShare, missingKwh, deliveredKwh, days } = outcome;
+  if (fullShare === null)
+    return [{ tone: "unknown", text: "No car came in these days; simulate more of them, or another seed." }];
+  const full = Math.round(fullShare * sessions.length);
+  const worst = sessions.reduce((a, b) => (missingOf(b) > missingOf(a) ? b : a));
+  return [
+    {
+      tone: fullShare === 1 ? "pass" : "none",
+      text: `Full in ${full} of ${sessions.length} mornings (${percent(fullShare, "down")}). ${kwh(deliveredKwh)} delivered, ${kwh(deliveredKwh / sessions.length)} a night with a car, ${kwh(deliveredKwh / days)} a day.`,
+    },
+    ...(missingKwh > 0
+      ? [
+          {
+            tone: "none" as const,
+            text: `${kwh(missingKwh)} missing in all; most in one night ${kwh(missingOf(worst))} of ${kwh(worst.wantedKwh)} (day ${dayNumber(worst.startS)}).`,
+          },
+        ]
+      : []),
+    {
+      tone: "none",
+      text: `While a car asked for energy: charging ${hours(outcome.chargingH)}, turned down ${hours(outcome.throttledH)}, paused ${hours(outcome.pausedH)}; charging began ${outcome.starts} times.`,
+    },
+  ];
+}
+
+function supplySentences({
+  outcome,
+  site,
+  usualS,
+  longestS,
+  states,
+}: SimulatedSite): readonly ToldSentence[] {
+  const limit = amps(site.plan.supplyLimitA, 0);
+  const lines = outcome.lines.flatMap(({ over, mostA, fuse }, index): ToldSentence[] => {
+    const line = site.lines[index] as string;
+    const byCars = outcome.excursions
+      .filter((excursion) => excursion.line === index)
+      .reduce((longest, { lengthS, aloneS }) => Math.max(longest, lengthS - aloneS), 0);
+    const locks = states[index]?.filter(({ state }) => state === 3).length ?? 0;
+    const alone =
+      over.aloneS > 0
+        ? ` Of these ${seconds(over.aloneS)} are the building's alone: no load manager can help that.`
+        : "";
+    const state = locks > 0 ? ` A limitation scheme would have locked ${locks} times.` : "";
+    return [
+      {
+        tone: byCars > longestS ? "fail" : byCars > usualS || over.aloneS > 0 ? "unknown" : "pass",
+        text:
+          over.count === 0
+            ? `${line}: never over ${limit}; highest ${amps(mostA)}.`
+            : `${line}: over ${limit} ${over.count} times, ${seconds(over.totalS)} in all, longest ${seconds(over.longestS)}; highest ${amps(mostA)}.${alone}${state}`,
+      },
+      fuseSentence(line, fuse),
+    ];
+  });
+  const bodies = outcome.bodies.map(
+    ({ id, mostC, limitC, line }): ToldSentence => ({
+      tone: mostC > limitC ? "fail" : "pass",
+      text: `${id}${outcome.lines.length > 1 ? `, ${site.lines[line]}` : ""}: at most ${withUnit(mostC, "°C", 0, "up")} of ${withUnit(limitC, "°C", 0)}.`,
+    }),
+  );
+  return [...lines, ...bodies];
+}
+
+function fuseSentence(line: string, fuse: SiteOutcome["lines"][number]["fuse"]): ToldSentence {
+  if (fuse === null)
+    return {
+      tone: "unknown",
+      text: `${line}: no time-current band is held for this main fuse, so how near it came cannot be told.`,
+    };
+  if (fuse.minute === null)
+    return { tone: "pass", text: `${line}: the main fuse was never above the current it carries for good.` };
+  const moment = `day ${Math.floor(fuse.minute / 1440) + 1} at ${clock(fuse.minute)}`;
+  const estimate = "An estimate: the gates of the curve are recalled.";
+  if (fuse.slow >= 1)
+    return { tone: "fail", text: `${line}: the main fuse would have operated (${moment}). ${estimate}` };
+  if (fuse.fast >= 1)
+    return { tone: "fail", text: `${line}: the main fuse may have operated (${moment}). ${estimate}` };
+  return {
+    tone: fuse.fast >= HALF ? "unknown" : "pass",
+    text: `${line}: the main fuse was never closer than ${percent(1 - fuse.fast, "down")} of its life to the fast edge (${moment}). ${estimate}`,
+  };
+}
+
+function timingSentences({ latency, blind, stability, usualS }: SimulatedSite): readonly ToldSentence[] {
+  const parts = (list: readonly { readonly part: keyof typeof PART_WORDS; readonly timeS: number }[]) =>
+    list
+      .filter(({ timeS }) => timeS > 0)
+      .map(({ part, timeS }) => `${PART_WORDS[part]} ${seconds(timeS)}`)
+      .join(" + ");
+  return [
+    ...(latency === null
+      ? [
+          {
+            tone: "unknown" as const,
+            text: "The manager integrates: its delays alone bound no time over the limit.",
+          },
+        ]
+      : [
+          {
+            tone: latency.totalS <= usualS ? ("pass" as const) : ("unknown" as const),
+            text: `After a load step at most ${seconds(latency.totalS)} over the limit: ${parts(latency.parts)}.`,
+          },
+        ]),
+    blind === null
+      ? { tone: "fail", text: "Without a reading the last offer is held: no fallback is set." }
+      : {
+          tone: "none",
+          text: `Without a reading the fallback is taken within ${seconds(blind.totalS)}: ${parts(blind.parts)}.`,
+        },
+    ...(stability === null
+      ? []
+      : [
+          {
+            tone: ({ calm: "pass", rings: "unknown", unstable: "fail" } as const)[stability.state],
+            text: `The chain answers ${stability.lateDecisions} decisions late. Gain ${stability.gain}: without overshoot up to ${withUnit(stability.calmUpTo, "", 3, "down")}, stable below ${withUnit(stability.stableBelow, "", 3, "down")}.`,
+          },
+        ]),
+  ];
+}
+
+function trialRow({ kind, fallbackA, outcome }: Trial, { longestS, usualS }: SimulatedSite): TrialRow {
+  const longest = Math.max(...outcome.lines.map(({ over }) => over.longestS));
+  const byCars = outcome.excursions.reduce(
+    (most, { lengthS, aloneS }) => Math.max(most, lengthS - aloneS),
+    0,
+  );
+  const highest = Math.max(...outcome.lines.map(({ mostA }) => mostA));
+  const fuses = outcome.lines.flatMap(({ fuse }) => (fuse === null ? [] : [fuse]));
+  const fast = Math.max(0, ...fuses.map((fuse) => fuse.fast));
+  const slow = Math.max(0, ...fuses.map((fuse) => fuse.slow));
+  return {
+    what: TRIAL_WORDS[kind],
+    fallback: fallbackA === null ? "last offer held" : amps(fallbackA, 0),
+    longest: seconds(longest),
+    highest: amps(highest),
+    fuse:
+      fuses.length === 0
+        ? "cannot be told"
+        : slow >= 1
+          ? "operates"
+          : fast >= 1
+            ? "may operate"
+            : percent(fast, "up"),
+    tone: byCars > longestS || fast >= 1 ? "fail" : byCars > usualS || fast >= HALF ? "unknown" : "pass",
+  };
+}
+
+function remarksOf({ outcome, terms, site }: SimulatedSite): readonly string[] {
+  const { building } = terms;
+  return [
+    ...(building.intervalS > 60
+      ? [
+          `The building is known as means of ${withUnit(building.intervalS / 60, "min", 0)}: shorter peaks are hidden, and time over the limit and the fuse are told too kindly. Record by the minute before you rely on them.`,
+        ]
+      : []),
+    ...(outcome.absentH > 0
+      ? [
+          `${hours(outcome.absentH)} were not recorded; the current before each gap was held, which proves nothing of those hours.`,
+        ]
+      : []),
+    ...(building.lacks.length > 0
+      ? [`The recording does not contain ${building.lacks.join(", ")}: what it adds is not in this run.`]
+      : []),
+    ...(Number.isFinite(building.days) && outcome.days > building.days
+      ? [`${daysOf(building.days)} were recorded and repeat.`]
+      : []),
+    ...(site.ungoverned.length > 0
+      ? [`No load manager governs ${site.ungoverned.join(", ")}: cars there take what they can.`]
+      : []),
+    ...(outcome.days < terms.days
+      ? [`Stopped after ${outcome.days} of ${terms.days} days; what is told holds for those.`]
+      : []),
+    "Load management keeps the main fuse from operating in ordinary use. It is not overload protection, and its integrity is not proved by a simulation: prove it on site.",
+  ];
+}
+
+function assumedOf(rests: readonly Quantity[]): readonly string[] {
+  const seen = new Set<string>();
+  return rests.flatMap((quantity) => {
+    if (quantity.kind !== "figure" || seen.has(quantity.label)) return [];
+    seen.add(quantity.label);
+    const { label, value, unit, citation } = quantity;
+    return [`${label}: ${withUnit(value, unit, decimalsOf(value))} (${STANDING_WORDS[citation.standing]})`];
+  });
+}
+
+const decimalsOf = (value: number): number => Math.min(6, (String(value).split(".")[1] ?? "").length);
+const daysOf = (days: number): string => `${days} ${days === 1 ? "day" : "days"}`;
+const percent = (share: number, rounding: "up" | "down"): string => withUnit(100 * share, "%", 0, rounding);
+const kwh = (value: number): string => withUnit(value, "kWh", 1);
+const amps = (value: number, decimals = 1): string => withUnit(value, "A", decimals, "up");
+const hours = (value: number): string => withUnit(value, "h", 1);
+const seconds = (value: number): string =>
+  value >= 600
+    ? withUnit(value / 60, "min", 0, "up")
+    : withUnit(value, "s", Number.isInteger(value) ? 0 : 1, "up");
+const dayNumber = (timeS: number): number => Math.floor(timeS / 86_400) + 1;
+const clock = (minute: number): string =>
+  `${String(Math.floor((minute % 1440) / 60)).padStart(2, "0")}:${String(minute % 60).padStart(2, "0")}`;

@@ -1,0 +1,119 @@
+/**
+ * A job simulated: what it rests on, what came of it, and what becomes of it when something fails.
+ *
+ * @module
+ */
+import {
+  type BlindBound,
+  blindLatencyBound,
+  type ClassedExcursion,
+  classExcursions,
+  type LatencyBound,
+  latencyBound,
+  type Stability,
+  stabilityOf,
+} from "../limiter/index.ts";
+import {
+  type BuildingDemand,
+  faultTrials,
+  type MinuteWatcher,
+  type SiteOutcome,
+  simulate,
+  type Trial,
+} from "../simulation/index.ts";
+import { isKnown } from "../worked/index.ts";
+import type { PlannedSite } from "./site-plan-of.ts";
+import type { Study } from "./study.ts";
+
+/** Where the building's current comes from. */
+export interface BuildingSource extends BuildingDemand {
+  readonly kind: "recorded" | "drawn";
+  /** Whole days that are there before they repeat; Infinity for one that is drawn. */
+  readonly days: number;
+  readonly intervalS: number;
+  /** First day recorded, year-month-day; null for one that is drawn. */
+  readonly from: string | null;
+  /** Labels of loads the recordings do not contain. */
+  readonly lacks: readonly string[];
+}
+
+export interface SimulationTerms {
+  readonly building: BuildingSource;
+  readonly days: number;
+  readonly seed: number;
+  /** Whether each fault is tried, with the fallback and without. */
+  readonly triesFaults: boolean;
+  readonly watch?: MinuteWatcher;
+  readonly goesOn?: (daysDone: number) => boolean;
+}
+
+export interface SimulatedSite {
+  readonly site: PlannedSite;
+  readonly terms: SimulationTerms;
+  readonly outcome: SiteOutcome;
+  /** Longest time over the limit after a load step, from the delays alone; null where the law has no such bound. */
+  readonly latency: LatencyBound | null;
+  readonly blind: BlindBound | null;
+  readonly stability: Stability | null;
+  /** The excursions that are longer than usual, by the operator's states; for each line. */
+  readonly states: readonly (readonly ClassedExcursion[])[];
+  readonly usualS: number;
+  readonly longestS: number;
+  readonly trials: readonly Trial[];
+}
+
+/** Runs a planned site, and its fault trials when asked. */
+export function simulateSite(study: Study, site: PlannedSite, terms: SimulationTerms): SimulatedSite {
+  const { plan, habits } = site;
+  const { building, days, seed, watch, goesOn } = terms;
+  const outcome = simulate({
+    plan,
+    habits,
+    building,
+    days,
+    seed,
+    ...(watch && { watch }),
+    ...(goesOn && { goesOn }),
+  });
+  const slowest = plan.cars.reduce(
+    (a, b) =>
+      a.response.deadS + a.onboardA / a.response.fallAPerS >
+      b.response.deadS + b.onboardA / b.response.fallAPerS
+        ? a
+        : b,
+    plan.cars[0] as (typeof plan.cars)[number],
+  );
+  const bounded = { settings: plan.control, car: slowest.response, fallA: slowest.onboardA };
+  const [usualS, longestS] = (["limiterResponseTypicalS", "limiterResponseLongestS"] as const).map((name) => {
+    const figure = study.figures(name);
+    return isKnown(figure) ? figure.value : Number.POSITIVE_INFINITY;
+  }) as [number, number];
+  return {
+    site,
+    terms,
+    outcome,
+    latency: plan.control.law.kind === "direct" ? latencyBound(bounded) : null,
+    blind: blindLatencyBound(bounded),
+    stability: stabilityOf(
+      plan.control,
+      slowest.response.deadS + slowest.onboardA / slowest.response.fallAPerS,
+    ),
+    states: site.lines.map((_, line) =>
+      classExcursions(
+        outcome.excursions.filter((excursion) => excursion.line === line),
+        { usualS, longestS },
+      ),
+    ),
+    usualS,
+    longestS,
+    trials: terms.triesFaults
+      ? faultTrials({
+          plan,
+          habits,
+          building,
+          days: Math.min(outcome.days, building.days),
+          fallbacksA: plan.control.fallbackA === null ? [null] : [plan.control.fallbackA, null],
+        })
+      : [],
+  };
+}
