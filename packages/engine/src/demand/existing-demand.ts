@@ -23,6 +23,7 @@ import {
 } from "../worked/index.ts";
 import { type AllowanceTables, diversifiedDemand, type Purpose } from "./allowances.ts";
 import { type IntervalSeries, summarise } from "./interval-series.ts";
+import type { ApplianceTable } from "./synthetic/index.ts";
 
 /** What a recording may lack: a load, or storage that charges. Charge points are counted by themselves. */
 type Drawing = NodeOfKind<"load"> | NodeOfKind<"storage">;
@@ -38,6 +39,7 @@ export interface PeakRatioTable {
 export interface DemandTables {
   readonly allowances: AllowanceTables;
   readonly peakRatios: PeakRatioTable;
+  readonly appliances: ApplianceTable;
 }
 
 export type DemandFigure = "fullShare" | "leastShareDrawn" | "minRecordingDays";

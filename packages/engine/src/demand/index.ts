@@ -2,3 +2,4 @@ export * from "./allowances.ts";
 export * from "./existing-demand.ts";
 export * from "./interval-series.ts";
 export * from "./maximum-demand.ts";
+export * from "./synthetic/index.ts";

@@ -1,4 +1,5 @@
 import type { Allowance, AllowanceTable, DemandTables } from "@underfuse/engine";
+import { APPLIANCES } from "./appliances.ts";
 
 const share = (value: number): Allowance => ({ kind: "share", share: value });
 const ranked = (...shares: [number, ...number[]]): Allowance => ({ kind: "ranked", shares });
@@ -18,6 +19,7 @@ const table = (column: string, allowances: AllowanceTable["allowances"]): Allowa
 const INSTANTANEOUS = ranked(1, 1, 0.25);
 
 export const DEMAND: DemandTables = {
+  appliances: APPLIANCES,
   allowances: {
     dwelling: table("individual household", {
       lighting: share(0.66),
