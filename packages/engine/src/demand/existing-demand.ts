@@ -32,8 +32,15 @@ export type Recording = Located<Job["demand"]["recordings"][number]>;
 /** How far a short peak may stand above the highest mean, by averaging time. */
 export interface PeakRatioTable {
   readonly citation: Citation;
-  /** Averaging time [min], then the least and the greatest ratio seen on a day. */
-  readonly rows: readonly (readonly [averagingMin: number, low: number, high: number])[];
+  /** Averaging time [min], the least and the greatest ratio seen on a day, and the quartiles of the days. */
+  readonly rows: readonly (readonly [
+    averagingMin: number,
+    low: number,
+    high: number,
+    lowerQuartile: number,
+    median: number,
+    upperQuartile: number,
+  ])[];
 }
 
 export interface DemandTables {
