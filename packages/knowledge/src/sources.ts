@@ -169,6 +169,14 @@ export const SOURCES: readonly Source[] = [
     publisher: "distribution network operator, quoted by an industry body",
   },
   {
+    id: "domestic-appliances",
+    title: "Domestic electricity use: a high-resolution energy demand model",
+    edition: "Richardson, Thomson, Infield and Clifford, Energy and Buildings 42 (2010) 1878–1887",
+    publisher: "Elsevier",
+    address:
+      "https://repository.lboro.ac.uk/articles/journal_contribution/Domestic_electricity_use_a_high-resolution_energy_demand_model/9573941/1",
+  },
+  {
     id: "household-minute",
     title: "Individual household electric power consumption, data set 235",
     edition: "Hébrail and Bérard, 2012",

@@ -6,7 +6,10 @@ const ROUNDS = 10;
 
 /** Upper half of the 64-bit product of two unsigned 32-bit numbers. */
 function upperHalf(a: number, b: number): number {
-  const [aLow, aHigh, bLow, bHigh] = [a & 0xffff, a >>> 16, b & 0xffff, b >>> 16];
+  const aLow = a & 0xffff;
+  const aHigh = a >>> 16;
+  const bLow = b & 0xffff;
+  const bHigh = b >>> 16;
   const lowLow = Math.imul(aLow, bLow) >>> 0;
   const lowHigh = Math.imul(aLow, bHigh) >>> 0;
   const highLow = Math.imul(aHigh, bLow) >>> 0;
@@ -28,13 +31,12 @@ function upperHalf(a: number, b: number): number {
  * section 3.3; the known answers published with it are the test.
  */
 export function philox4x32(counter: Uint32Array, key: Uint32Array, into: Uint32Array): void {
-  let [c0, c1, c2, c3] = [
-    (counter[0] as number) | 0,
-    (counter[1] as number) | 0,
-    (counter[2] as number) | 0,
-    (counter[3] as number) | 0,
-  ];
-  let [k0, k1] = [(key[0] as number) | 0, (key[1] as number) | 0];
+  let c0 = (counter[0] as number) | 0;
+  let c1 = (counter[1] as number) | 0;
+  let c2 = (counter[2] as number) | 0;
+  let c3 = (counter[3] as number) | 0;
+  let k0 = (key[0] as number) | 0;
+  let k1 = (key[1] as number) | 0;
   for (let round = 0; round < ROUNDS; round++) {
     const high0 = upperHalf(MULTIPLIER_0, c0);
     const high1 = upperHalf(MULTIPLIER_1, c2);

@@ -7,8 +7,8 @@ import { philox4x32 } from "./philox.ts";
  */
 export const STREAM_PURPOSES = {
   household: 1,
-  occupancy: 2,
-  appliances: 3,
+  appliances: 2,
+  weather: 3,
   "car-habit": 4,
   "car-day": 5,
 } as const;

@@ -1,8 +1,8 @@
-import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { blankNode, blankOvercurrent } from "../job/blank.ts";
 import { type Fact, type Job, known, NOT_RECORDED, notApplicable } from "../job/index.ts";
+import { householdMinutes } from "../testing/household-minutes.ts";
 import { figures, demand as tables } from "../testing/knowledge.ts";
 import { knownValue, plain } from "../testing/plain.ts";
 import { opened, sketchJob } from "../testing/sketch.ts";
@@ -464,23 +464,7 @@ describe("interval series", () => {
     expect(averaged(series([1, 3, 5]), 2).currentA).toEqual(Float64Array.from([2])));
 
   describe("the real house of [household-minute], 17 to 31 December 2006", () => {
-    const rows = readFileSync(
-      new URL("../../../../examples/terraced-house/demand.csv", import.meta.url),
-      "utf8",
-    )
-      .trim()
-      .split("\n")
-      .slice(1);
-    const start = Date.UTC(2006, 11, 17);
-    const currentA = new Float64Array(15 * 1440).fill(Number.NaN);
-    for (const row of rows) {
-      const [date = "", time = "", , , , current] = row.split(";");
-      const [day = 0, month = 0, year = 0] = date.split("/").map(Number);
-      const [hour = 0, minute = 0] = time.split(":").map(Number);
-      const index = (Date.UTC(year, month - 1, day, hour, minute) - start) / 60_000;
-      if (index >= 0) currentA[index] = Number(current);
-    }
-    const house: IntervalSeries = { intervalS: 60, currentA };
+    const house = householdMinutes();
 
     it("has 21 596 minutes, four absent, and 39.4 A at most", () => {
       expect(summarise(house)).toMatchObject({ maximumA: 39.4, presentCount: 21_596, absentCount: 4 });

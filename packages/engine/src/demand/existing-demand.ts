@@ -23,6 +23,7 @@ import {
 } from "../worked/index.ts";
 import { type AllowanceTables, diversifiedDemand, type Purpose } from "./allowances.ts";
 import { type IntervalSeries, summarise } from "./interval-series.ts";
+import type { ApplianceTable } from "./synthetic/index.ts";
 
 /** What a recording may lack: a load, or storage that charges. Charge points are counted by themselves. */
 type Drawing = NodeOfKind<"load"> | NodeOfKind<"storage">;
@@ -31,13 +32,21 @@ export type Recording = Located<Job["demand"]["recordings"][number]>;
 /** How far a short peak may stand above the highest mean, by averaging time. */
 export interface PeakRatioTable {
   readonly citation: Citation;
-  /** Averaging time [min], then the least and the greatest ratio seen on a day. */
-  readonly rows: readonly (readonly [averagingMin: number, low: number, high: number])[];
+  /** Averaging time [min], the least and the greatest ratio seen on a day, and the quartiles of the days. */
+  readonly rows: readonly (readonly [
+    averagingMin: number,
+    low: number,
+    high: number,
+    lowerQuartile: number,
+    median: number,
+    upperQuartile: number,
+  ])[];
 }
 
 export interface DemandTables {
   readonly allowances: AllowanceTables;
   readonly peakRatios: PeakRatioTable;
+  readonly appliances: ApplianceTable;
 }
 
 export type DemandFigure = "fullShare" | "leastShareDrawn" | "minRecordingDays";

@@ -1,4 +1,5 @@
 import type { Allowance, AllowanceTable, DemandTables } from "@underfuse/engine";
+import { APPLIANCES } from "./appliances.ts";
 
 const share = (value: number): Allowance => ({ kind: "share", share: value });
 const ranked = (...shares: [number, ...number[]]): Allowance => ({ kind: "ranked", shares });
@@ -18,6 +19,7 @@ const table = (column: string, allowances: AllowanceTable["allowances"]): Allowa
 const INSTANTANEOUS = ranked(1, 1, 0.25);
 
 export const DEMAND: DemandTables = {
+  appliances: APPLIANCES,
   allowances: {
     dwelling: table("individual household", {
       lighting: share(0.66),
@@ -62,17 +64,17 @@ export const DEMAND: DemandTables = {
   peakRatios: {
     citation: {
       source: "household-minute",
-      at: "highest minute of a day over its highest mean: least and greatest of 15 days of December",
+      at: "highest minute of a day over its highest mean: least, greatest and quartiles of 15 days of December",
       standing: "seen",
       remark: "One house; it has no electric shower, so such loads must be added in full.",
     },
     rows: [
-      [1, 1, 1],
-      [5, 1.02, 1.51],
-      [10, 1.04, 1.72],
-      [15, 1.08, 1.84],
-      [30, 1.32, 2.28],
-      [60, 1.58, 2.39],
+      [1, 1, 1, 1, 1, 1],
+      [5, 1.02, 1.51, 1.09, 1.14, 1.25],
+      [10, 1.04, 1.72, 1.13, 1.24, 1.33],
+      [15, 1.08, 1.84, 1.19, 1.32, 1.44],
+      [30, 1.32, 2.28, 1.44, 1.47, 1.67],
+      [60, 1.58, 2.39, 1.65, 1.76, 1.99],
     ],
   },
 };
