@@ -83,9 +83,10 @@ export class Printer {
       rate.padEnd(8) + demand.padEnd(18) + route;
     return [
       this.#colours.dim("Option".padEnd(24) + cells("Rate", "Demand", "Operator")),
-      ...options.flatMap(({ title, rate, demand, route, settings, reason }) => [
+      ...options.flatMap(({ title, rate, demand, route, settings, reason, nights }) => [
         (title.padEnd(24) + cells(rate, demand, route)).replaceAll(NO_BREAK_SPACE, " "),
         wrapped([...(settings === null ? [] : [`${capitalised(settings)}.`]), reason].join(" "), INDENT),
+        ...(nights === null ? [] : [wrapped(nights, INDENT)]),
       ]),
     ].join("\n");
   }

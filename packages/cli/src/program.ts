@@ -25,7 +25,7 @@ import { addFittingCommand } from "./fitting-command.ts";
 import { type LoadedJob, loadJob } from "./load-job.ts";
 import { Printer, wrapped } from "./print.ts";
 import { addProvingCommands, diagnosedFrom } from "./proving-commands.ts";
-import { addSimulationCommands } from "./simulation-commands.ts";
+import { addSimulationCommands, nightsOf } from "./simulation-commands.ts";
 import type { Surroundings } from "./surroundings.ts";
 
 interface Common {
@@ -123,8 +123,9 @@ function commands(world: Surroundings, end: (status: number) => void): Command {
   about("options", "the ways of doing the job, side by side").action(
     async (path: string, options: Common) => {
       const assessment = await assessed(path, options);
-      if (options.json) printJson((assessmentJson(assessment) as { options: unknown }).options);
-      else print(printer.options(assessmentView(assessment).options));
+      const nights = nightsOf(assessment);
+      if (options.json) printJson((assessmentJson(assessment, nights) as { options: unknown }).options);
+      else print(printer.options(assessmentView(assessment, nights).options));
     },
   );
 

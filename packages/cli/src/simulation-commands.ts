@@ -1,21 +1,28 @@
 import {
-  type BuildingSource,
-  recordedBuilding,
+  type Assessment,
+  type OptionKind,
+  type OptionNights,
+  optionNights,
+  optionsOf,
   type Study,
   simulateSite,
   simulationJson,
   simulationView,
-  sitePlanOf,
   study,
 } from "@underfuse/engine";
 import { GREAT_BRITAIN } from "@underfuse/knowledge";
 import { type Command, InvalidArgumentError } from "commander";
+import { type ReadySite, readySite } from "./building-of.ts";
 import { EXIT, Refusal } from "./exit-status.ts";
 import { loadJob } from "./load-job.ts";
 import { simulationText } from "./print-simulation.ts";
 import type { Surroundings } from "./surroundings.ts";
 
-interface SimulateOptions {
+/** Days of a building that is drawn, and the most of a recorded one, when nothing is asked. */
+const DEFAULT_DAYS = 56;
+const FIRST_SEED = 1;
+
+interface RunOptions {
   readonly days?: number;
   readonly year?: true;
   readonly seed: number;
@@ -36,23 +43,17 @@ export function addSimulationCommands(
     .argument("<job>", "job file")
     .option("--days <number>", "days to run; as many as were recorded when left out", wholeDays)
     .option("--year", "run 365 days")
-    .option("--seed <number>", "which days the cars come: the same number, the same days", seed, 1)
+    .option("--seed <number>", "which days the cars come: the same number, the same days", seed, FIRST_SEED)
     .option("--json", "plain data for other programs")
-    .action(async (path: string, options: SimulateOptions) => {
+    .action(async (path: string, options: RunOptions) => {
       const studied = await studiedAt(path, world);
-      const planned = sitePlanOf(studied);
-      if (!planned.ok)
-        throw new Refusal(
-          `${path}: nothing can be simulated before this is known: ${planned.missing.map(({ label }) => label).join("; ")}.`,
-          EXIT.cannotTell,
-        );
-      const building = buildingAt(path, studied);
-      const days = options.days ?? (options.year ? 365 : Math.min(building.days, 365));
-      const simulated = simulateSite(studied, planned.site, {
+      const { site, building } = readyAt(path, studied, options.seed);
+      const simulated = simulateSite(studied, site, {
         building,
-        days,
+        days: daysOf(options, building.days),
         seed: options.seed,
         triesFaults: true,
+        designedFallbackA: designedFallbackA(studied),
       });
       const view = simulationView(simulated);
       if (options.json) print(JSON.stringify(simulationJson(simulated), null, 2));
@@ -68,22 +69,30 @@ async function studiedAt(path: string, world: Surroundings): Promise<Study> {
   return study(open, GREAT_BRITAIN, { onIso: world.today(), series, unread });
 }
 
-/** The building as it was recorded. */
-function buildingAt(path: string, studied: Study): BuildingSource {
-  const recorded = recordedBuilding(studied);
-  if (!recorded.ok)
-    throw new Refusal(
-      recorded.because === "no-recording"
-        ? `${path} has no recording of ${recorded.lines.join(", ")} that could be read. Record the supply for two weeks and enter it under demand.`
-        : `${path}: the recordings of ${recorded.lines.join(", ")} begin on another day or have other intervals than the first line's. Record all lines together.`,
-      EXIT.cannotTell,
-    );
-  const { building } = recorded;
-  return {
-    ...building,
-    kind: "recorded",
-    lacks: building.lacks.map((id) => studied.tree.node(id).label),
-  };
+function readyAt(path: string, studied: Study, seed: number): Extract<ReadySite, { ok: true }> {
+  const ready = readySite(studied, seed);
+  if (!ready.ok) throw new Refusal(`${path}: ${ready.because}`, EXIT.cannotTell);
+  return ready;
+}
+
+/** Days to run: as asked; otherwise those recorded. */
+export const daysOf = (
+  { days, year }: { readonly days?: number; readonly year?: true },
+  recorded: number,
+): number => days ?? (year ? 365 : Math.min(recorded, DEFAULT_DAYS));
+
+/** Nights of the options of an assessment; none where the site cannot be run. */
+export function nightsOf({ study: studied, options }: Assessment): ReadonlyMap<OptionKind, OptionNights> {
+  const ready = readySite(studied, FIRST_SEED);
+  if (!ready.ok) return new Map();
+  const { site, building } = ready;
+  return optionNights(site, options, { building, days: 365, seed: FIRST_SEED });
+}
+
+/** Fallback that the managed option allows; null while it cannot be told. [A] */
+function designedFallbackA(studied: Study): number | null {
+  const fallback = optionsOf(studied).find(({ kind }) => kind === "managed")?.fallback;
+  return fallback === undefined || fallback === null || fallback.kind === "unknown" ? null : fallback.value;
 }
 
 function wholeDays(text: string): number {
@@ -93,7 +102,7 @@ function wholeDays(text: string): number {
   return value;
 }
 
-function seed(text: string): number {
+export function seed(text: string): number {
   const value = Number(text);
   if (!(Number.isInteger(value) && value >= 0 && value <= Number.MAX_SAFE_INTEGER))
     throw new InvalidArgumentError("Write a whole number such as 7.");

@@ -1,4 +1,11 @@
-import { type Assessment, citationFor, quantitiesOf, type Study } from "../rules/index.ts";
+import {
+  type Assessment,
+  citationFor,
+  type OptionKind,
+  type OptionNights,
+  quantitiesOf,
+  type Study,
+} from "../rules/index.ts";
 import type { Quantity } from "../worked/index.ts";
 import { assessmentView } from "./assessment-view.ts";
 import { fill } from "./format.ts";
@@ -9,7 +16,10 @@ import { fill } from "./format.ts";
  * The shape follows the engine's own names; sentences are filled in for convenience. Findings share most of their
  * working, so every step stands once in the list `steps`, and `{ "step": 3 }` names its place there, from 0.
  */
-export function assessmentJson(assessment: Assessment): object {
+export function assessmentJson(
+  assessment: Assessment,
+  nights: ReadonlyMap<OptionKind, OptionNights> = new Map(),
+): object {
   const { study, findings, missing, options, isCovered } = assessment;
   const { headline, counts } = assessmentView(assessment);
   const { steps, referring } = stepList();
@@ -63,6 +73,7 @@ export function assessmentJson(assessment: Assessment): object {
       chargePointA: option.chargePointA && quantityJson(option.chargePointA),
       limit: option.limit && quantityJson(option.limit),
       fallback: option.fallback && quantityJson(option.fallback),
+      nights: nights.get(option.kind) ?? null,
     })),
     demand: demandJson(study),
   };

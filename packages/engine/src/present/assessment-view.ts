@@ -5,6 +5,8 @@ import {
   type MissingFact,
   OPTION_REASONS,
   type Option,
+  type OptionKind,
+  type OptionNights,
   STAGES,
   type Stage,
 } from "../rules/index.ts";
@@ -36,6 +38,8 @@ export interface OptionView {
   /** Limit and fallback, of the managed option. */
   readonly settings: string | null;
   readonly reason: string;
+  /** What it gives the cars, night by night; null where it was not simulated. */
+  readonly nights: string | null;
 }
 
 /** How the demand of one line was arrived at. */
@@ -73,7 +77,11 @@ export interface AssessmentView {
 
 const PLANNING: readonly Stage[] = ["survey", "decide", "size"];
 
-export function assessmentView(assessment: Assessment): AssessmentView {
+/** @param nights What the options give the cars, where they were simulated. */
+export function assessmentView(
+  assessment: Assessment,
+  nights: ReadonlyMap<OptionKind, OptionNights> = new Map(),
+): AssessmentView {
   const { study, findings, missing, options } = assessment;
   const views = findings.map((finding) => findingView(finding, study));
   const isPlanned = planningIds(findings);
@@ -100,7 +108,7 @@ export function assessmentView(assessment: Assessment): AssessmentView {
     })).filter(({ findings: inStage }) => inStage.length > 0),
     missingNow,
     missingLater: missingViews.filter((entry) => !isNow(entry)).map(({ view }) => view),
-    options: options.map(optionView),
+    options: options.map((option) => optionView(option, nights.get(option.kind))),
     demand: demandViews(assessment),
     assumptions: gathered(views, (view) => view.assumed).map(([fact, ids]) => ({ fact, findings: ids })),
     unchecked: gathered(views, (view) => view.unchecked).map(([figure, ids]) => ({ figure, findings: ids })),
@@ -187,7 +195,7 @@ const amps = (quantity: Quantity | null, rounding: "up" | "down" = "up"): string
     ? "not known"
     : datumText({ value: quantity.value, unit: "A", decimals: 1, rounding });
 
-function optionView(option: Option): OptionView {
+function optionView(option: Option, nights: OptionNights | undefined): OptionView {
   const rate = option.chargePointA;
   const isManaged = option.limit !== null && option.fallback !== null;
   return {
@@ -199,8 +207,12 @@ function optionView(option: Option): OptionView {
       ? `limit ${amps(option.limit, "down")}, fallback ${amps(option.fallback, "down")} in all`
       : null,
     reason: fill(OPTION_REASONS[option.reason], option.data),
+    nights: nights === undefined ? null : nightsSentence(nights),
   };
 }
+
+const nightsSentence = ({ days, sessions, kwhPerNight, fullShare, overS }: OptionNights): string =>
+  `Energy per night ${withUnit(kwhPerNight, "kWh", 1)}, mornings full ${withUnit(100 * fullShare, "%", 0, "down")} (${sessions} sessions in ${days} days simulated)${overS === null ? "" : `; over the supply's limit for ${withUnit(overS, "s", 0, "up")} in all`}.`;
 
 function demandViews({ study }: Assessment): readonly DemandView[] {
   return study.demand.map(({ line, existing, unmanaged, managed }) => {

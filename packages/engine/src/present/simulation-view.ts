@@ -157,7 +157,10 @@ function timingSentences({ latency, blind, stability, usualS }: SimulatedSite): 
           },
         ]),
     blind === null
-      ? { tone: "fail", text: "Without a reading the last offer is held: no fallback is set." }
+      ? {
+          tone: "unknown",
+          text: "No fallback is recorded, so this run holds the last offer when a reading is lost. Record the setting, and prove it.",
+        }
       : {
           tone: "none",
           text: `Without a reading the fallback is taken within ${seconds(blind.totalS)}: ${parts(blind.parts)}.`,
@@ -211,6 +214,14 @@ function remarksOf({ outcome, terms, site }: SimulatedSite): readonly string[] {
     ...(outcome.absentH > 0
       ? [
           `${hours(outcome.absentH)} were not recorded; the current before each gap was held, which proves nothing of those hours.`,
+        ]
+      : []),
+    ...(building.adds !== undefined && building.adds.length > 0
+      ? [`The recording does not contain ${building.adds.join(", ")}: drawn on top from published use.`]
+      : []),
+    ...(building.kind === "drawn"
+      ? [
+          "No recording: the building is drawn from published figures of appliances and the circuits of the job. It is a plausible dwelling, not this one; record two weeks before you rely on it.",
         ]
       : []),
     ...(building.lacks.length > 0

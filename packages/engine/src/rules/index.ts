@@ -1,8 +1,10 @@
 export * from "./assess.ts";
+export * from "./drawn-building.ts";
 export * from "./finding.ts";
 export { GB_RULES } from "./gb/index.ts";
 export * from "./knowledge.ts";
 export * from "./missing-facts.ts";
+export * from "./option-nights.ts";
 export * from "./options.ts";
 export * from "./recorded-building.ts";
 export {

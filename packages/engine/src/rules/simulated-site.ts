@@ -35,6 +35,8 @@ export interface BuildingSource extends BuildingDemand {
   readonly from: string | null;
   /** Labels of loads the recordings do not contain. */
   readonly lacks: readonly string[];
+  /** Labels of such loads that were drawn on top. */
+  readonly adds?: readonly string[];
 }
 
 export interface SimulationTerms {
@@ -43,6 +45,8 @@ export interface SimulationTerms {
   readonly seed: number;
   /** Whether each fault is tried, with the fallback and without. */
   readonly triesFaults: boolean;
+  /** Fallback that the design allows, tried while none is recorded; null where it cannot be told. [A] */
+  readonly designedFallbackA: number | null;
   readonly watch?: MinuteWatcher;
   readonly goesOn?: (daysDone: number) => boolean;
 }
@@ -75,6 +79,7 @@ export function simulateSite(study: Study, site: PlannedSite, terms: SimulationT
     ...(watch && { watch }),
     ...(goesOn && { goesOn }),
   });
+  const fallback = plan.control.fallbackA ?? terms.designedFallbackA;
   const slowest = plan.cars.reduce(
     (a, b) =>
       a.response.deadS + a.onboardA / a.response.fallAPerS >
@@ -112,7 +117,7 @@ export function simulateSite(study: Study, site: PlannedSite, terms: SimulationT
           habits,
           building,
           days: Math.min(outcome.days, building.days),
-          fallbacksA: plan.control.fallbackA === null ? [null] : [plan.control.fallbackA, null],
+          fallbacksA: fallback === null ? [null] : [fallback, null],
         })
       : [],
   };

@@ -5,6 +5,7 @@ export * from "./sessions.ts";
 export * from "./simulate.ts";
 export * from "./site-plan.ts";
 export * from "./site-run.ts";
+export * from "./spread.ts";
 export * from "./sweep.ts";
 export * from "./thermal-body.ts";
 export * from "./timed-fault.ts";

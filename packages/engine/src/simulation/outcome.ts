@@ -56,16 +56,9 @@ export interface SiteOutcome {
   readonly absentH: number;
 }
 
-/** Energy by which a session may miss and still count as full: a car stops by itself a little short. [kWh] */
-const FULL_WITHIN_KWH = 0.1;
-/** The same as a share of what was wanted. */
-const FULL_WITHIN_SHARE = 0.02;
-
-export const missingOf = ({ wantedKwh, deliveredKwh }: SessionResult): number =>
-  Math.max(0, wantedKwh - deliveredKwh);
-
-export const isFull = (session: SessionResult): boolean =>
-  missingOf(session) <= Math.max(FULL_WITHIN_KWH, FULL_WITHIN_SHARE * session.wantedKwh);
+/** Energy that was wanted and did not come; none for a car that stopped by itself. [kWh] */
+export const missingOf = ({ wantedKwh, deliveredKwh, isFull }: SessionResult): number =>
+  isFull ? 0 : Math.max(0, wantedKwh - deliveredKwh);
 
 /** Reads a finished run. */
 export function outcomeOf(run: SiteRun): SiteOutcome {
@@ -78,7 +71,8 @@ export function outcomeOf(run: SiteRun): SiteOutcome {
     sessions,
     deliveredKwh: sum(sessions.map(({ deliveredKwh }) => deliveredKwh)),
     missingKwh: sum(sessions.map(missingOf)),
-    fullShare: sessions.length === 0 ? null : sessions.filter(isFull).length / sessions.length,
+    fullShare:
+      sessions.length === 0 ? null : sessions.filter(({ isFull }) => isFull).length / sessions.length,
     chargingH: hours(points.chargingSteps),
     throttledH: hours(points.throttledSteps),
     pausedH: hours(points.pausedSteps),

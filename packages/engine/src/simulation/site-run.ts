@@ -15,6 +15,8 @@ const DAY_S = 86_400;
 
 export interface SessionResult extends Session {
   readonly deliveredKwh: number;
+  /** Whether the car had what it wanted and stopped by itself. */
+  readonly isFull: boolean;
 }
 
 /** What one day left behind, by line. */
@@ -202,7 +204,7 @@ function handleEvents(run: SiteRun, step: number): void {
     while (present[point] === null && queue[0] !== undefined && step >= stepsIn(queue[0].startS, stepS)) {
       const next = queue.shift() as Session;
       if (step < stepsIn(next.untilS, stepS)) arrive(run, point, next, step);
-      else run.results.push({ ...next, deliveredKwh: 0 });
+      else run.results.push({ ...next, deliveredKwh: 0, isFull: false });
     }
   }
   if (step >= run.nextFault) changeFaults(run, step);
@@ -261,7 +263,11 @@ function arrive(run: SiteRun, point: number, session: Session, step: number): vo
 function leave({ state, results, present }: SiteRun, point: number): void {
   const session = present[point];
   if (!session) return;
-  results.push({ ...session, deliveredKwh: state.points.deliveredKwh[point] as number });
+  results.push({
+    ...session,
+    deliveredKwh: state.points.deliveredKwh[point] as number,
+    isFull: state.manager.sharers.isAsking[point] === 0,
+  });
   present[point] = null;
   state.points.carA[point] = 0;
   state.manager.sharers.isAsking[point] = 0;

@@ -1,0 +1,64 @@
+/**
+ * What each way of doing the job gives the cars, night by night.
+ *
+ * @module
+ */
+import { type SiteOutcome, type SitePlan, simulateAll } from "../simulation/index.ts";
+import { isKnown, type Quantity } from "../worked/index.ts";
+import type { Option, OptionKind } from "./options.ts";
+import type { BuildingSource } from "./simulated-site.ts";
+import type { PlannedSite } from "./site-plan-of.ts";
+
+export interface OptionNights {
+  readonly days: number;
+  readonly sessions: number;
+  /** Mean energy of a session. [kWh] */
+  readonly kwhPerNight: number;
+  /** Share of the sessions that ended full. */
+  readonly fullShare: number;
+  /** Time over the present supply's limit on the worst line; null for a larger supply. [s] */
+  readonly overS: number | null;
+}
+
+/** No manager: nothing is ever turned down. [A] */
+const NO_LIMIT_A = 10_000;
+
+/**
+ * Nights of the options that have a rate; the same days and the same cars for each.
+ *
+ * @returns Nothing for an option without a rate, and nothing at all when no car comes in these days.
+ */
+export function optionNights(
+  { plan, habits }: PlannedSite,
+  options: readonly Option[],
+  run: { readonly building: BuildingSource; readonly days: number; readonly seed: number },
+): ReadonlyMap<OptionKind, OptionNights> {
+  const rated = options.flatMap(({ kind, chargePointA }) =>
+    chargePointA !== null && isKnown(chargePointA) ? [[kind, planOf(kind, plan, chargePointA)] as const] : [],
+  );
+  const outcomes = simulateAll({ ...run, habits, plans: rated.map(([, planned]) => planned) });
+  return new Map(
+    rated.flatMap(([kind], index) => {
+      const nights = nightsOf(outcomes[index] as SiteOutcome);
+      if (nights === null) return [];
+      return [[kind, kind === "larger-supply" ? { ...nights, overS: null } : nights] as const];
+    }),
+  );
+}
+
+function planOf(kind: OptionKind, plan: SitePlan, rate: Quantity & { readonly value: number }): SitePlan {
+  const points = plan.points.map((point) => ({ ...point, ratedA: Math.min(point.ratedA, rate.value) }));
+  if (kind === "managed") return { ...plan, points };
+  return { ...plan, points, control: { ...plan.control, limitA: NO_LIMIT_A, marginA: 0 } };
+}
+
+function nightsOf({ days, sessions, deliveredKwh, fullShare, lines }: SiteOutcome): OptionNights | null {
+  if (fullShare === null) return null;
+  return {
+    days,
+    sessions: sessions.length,
+    kwhPerNight: deliveredKwh / sessions.length,
+    fullShare,
+    overS: Math.max(...lines.map(({ over }) => over.totalS)),
+  };
+}
