@@ -13,6 +13,7 @@ export * from "./fitting/index.ts";
 export * from "./job/index.ts";
 export * from "./limiter/index.ts";
 export * from "./metering/index.ts";
+export * from "./portfolio/index.ts";
 export * from "./present/index.ts";
 export * from "./protection/index.ts";
 export * from "./proving/index.ts";

@@ -4,15 +4,17 @@ import type { DayCurve } from "./day-curve.ts";
 import type { HouseHeatPump } from "./household.ts";
 import { winterness } from "./season.ts";
 
-/** The one place whose weather everybody shares. */
-const EVERYWHERE = 0;
 const HOUR_S = 3600;
 
-/** Outdoor temperature of a day: the season, and weather that all sites share. [°C] */
-export const outdoorC = (random: RandomStream, habit: HeatPumpHabit, day: number): number =>
+/** Outdoor temperature of a day: the season, and a weather that all sites of its number share. [°C] */
+export const outdoorC = (
+  random: RandomStream,
+  habit: HeatPumpHabit,
+  { weather, day }: { readonly weather: number; readonly day: number },
+): number =>
   habit.meanC -
   habit.swingC * winterness(day) +
-  habit.spreadK * drawNormal(random.start("weather", { site: EVERYWHERE, day }));
+  habit.spreadK * drawNormal(random.start("weather", { site: weather, day }));
 
 /**
  * Adds a heat pump's day: in each hour one run, as long as the hour's share of the heat asks for, at most the hour.

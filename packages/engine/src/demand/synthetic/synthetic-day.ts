@@ -22,6 +22,8 @@ export interface HouseholdDay {
   readonly household: Household;
   readonly random: RandomStream;
   readonly day: number;
+  /** Number of the weather: dwellings with the same one share it. */
+  readonly weather?: number;
 }
 
 /**
@@ -62,9 +64,9 @@ export function syntheticDayCurrent(
 }
 
 /** The same into a curve that is used again and again. Allocates nothing. */
-export function fillDay({ household, random, day }: HouseholdDay, curve: DayCurve): void {
+export function fillDay({ household, random, day, weather = 0 }: HouseholdDay, curve: DayCurve): void {
   const { heatPump, dailySpread } = household;
-  const temperatureC = heatPump === null ? 0 : outdoorC(random, heatPump, day);
+  const temperatureC = heatPump === null ? 0 : outdoorC(random, heatPump, { weather, day });
   random.start("appliances", { site: household.site, day });
   const winter = winterness(day);
   const busy = Math.exp(dailySpread * drawNormal(random) - dailySpread ** 2 / 2);
