@@ -63,6 +63,18 @@ export const FENCES = {
       to: { pathNot: "^packages/knowledge/src", dependencyTypesNot: ["type-only"] },
     },
     {
+      name: "intake-imports-itself-the-engine-and-an-xml-reader",
+      severity: "error",
+      from: { path: "^packages/intake/src", pathNot: TEST },
+      to: { pathNot: "(^packages/(intake|engine)/src|node_modules/saxes/)" },
+    },
+    {
+      name: "only-shells-import-intake",
+      severity: "error",
+      from: { pathNot: `(^packages/(intake|cli)/|${TEST})` },
+      to: { path: "^packages/intake/" },
+    },
+    {
       name: "nobody-imports-a-shell",
       severity: "error",
       from: { pathNot: "^packages/cli/" },

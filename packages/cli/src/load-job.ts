@@ -61,10 +61,10 @@ export async function readSmall(
   }
 }
 
-const whyUnreadable = (error: unknown): string =>
+export const whyUnreadable = (error: unknown): string =>
   ({
     ENOENT: "there is no such file. Check the name.",
-    EISDIR: "that is a folder. Name the job file in it.",
+    EISDIR: "that is a folder. Name a file in it.",
     EACCES: "you may not read it. Check its permissions.",
   })[(error as { code?: string }).code ?? ""] ?? "it could not be read.";
 

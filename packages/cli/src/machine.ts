@@ -1,3 +1,4 @@
+import { createReadStream } from "node:fs";
 import { readFile, stat, writeFile } from "node:fs/promises";
 import type { Surroundings } from "./surroundings.ts";
 
@@ -24,12 +25,14 @@ export const machine: Surroundings = {
   err: (text) => process.stderr.write(text),
   isColourful: wantsColour(process.stdout.isTTY, process.env),
   readText: (path) => readFile(path, "utf8"),
+  readChunks: (path) => createReadStream(path, { highWaterMark: 1 << 18 }),
   sizeOf: async (path) => (await stat(path)).size,
   isSameFile: async (path, other) => {
     const [one, two] = await Promise.all([path, other].map((name) => identity(name)));
     return one !== null && one === two;
   },
   writeText: (path, text, overwrite) => writeFile(path, text, { flag: overwrite ? "w" : "wx" }),
+  writeChunks: (path, pieces) => writeFile(path, pieces, { flag: "wx" }),
   today: () => {
     const now = new Date();
     return `${now.getFullYear()}-${pad(now.getMonth() + 1)}-${pad(now.getDate())}`;

@@ -220,7 +220,7 @@ describe("new and schema", () => {
 describe("a job that cannot be read", () => {
   const refusals: [what: string, path: () => string, says: RegExp][] = [
     ["no file", () => join(emptyFolder(), "job.json"), /there is no such file\. Check the name\./],
-    ["a folder", emptyFolder, /that is a folder\. Name the job file in it\./],
+    ["a folder", emptyFolder, /that is a folder\. Name a file in it\./],
     ["an empty file", () => fileOf(""), /line 1, column 1[\s\S]*JSON_SYNTAX/],
     ["not JSON", () => fileOf("{ format: 1 }"), /line 1, column 3[\s\S]*JSON_SYNTAX/],
     ["a number that is none", () => fileOf('{ "a": NaN }'), /line 1, column 8[\s\S]*JSON_SYNTAX/],

@@ -22,6 +22,7 @@ import { GREAT_BRITAIN } from "@underfuse/knowledge";
 import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
 import { assessmentStatus, EXIT, Refusal } from "./exit-status.ts";
 import { addFittingCommand } from "./fitting-command.ts";
+import { addImportCommand } from "./import-command.ts";
 import { type LoadedJob, loadJob } from "./load-job.ts";
 import { Printer, wrapped } from "./print.ts";
 import { addProvingCommands, diagnosedFrom } from "./proving-commands.ts";
@@ -157,6 +158,7 @@ function commands(world: Surroundings, end: (status: number) => void): Command {
   addProvingCommands(program, world, end);
   addFittingCommand(program, world);
   addSimulationCommands(program, world, end);
+  addImportCommand(program, world, end);
 
   program
     .command("schema")

@@ -5,12 +5,16 @@ export interface Surroundings {
   /** True when output goes to a terminal that wants colour. */
   readonly isColourful: boolean;
   readonly readText: (path: string) => Promise<string>;
+  /** A file's bytes, chunk by chunk. Rejects like `readText` when it cannot be had. */
+  readonly readChunks: (path: string) => AsyncIterable<Uint8Array>;
   /** Size of a file in bytes. Rejects like `readText` when it cannot be had. */
   readonly sizeOf: (path: string) => Promise<number>;
   /** True when two names lead to one file that is there, through links or otherwise. */
   readonly isSameFile: (path: string, other: string) => Promise<boolean>;
   /** Writes a new file; rejects with code EEXIST when one is there and `overwrite` is false. */
   readonly writeText: (path: string, text: string, overwrite: boolean) => Promise<void>;
+  /** Writes a new file piece by piece; rejects with code EEXIST when one is there. */
+  readonly writeChunks: (path: string, pieces: Iterable<string>) => Promise<void>;
   /** Today as an ISO date, local. */
   readonly today: () => string;
   /** Serves one page on the loopback address until the process is stopped; resolves with its address. */

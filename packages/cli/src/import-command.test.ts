@@ -1,0 +1,94 @@
+import { readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { readCleanSeries } from "@underfuse/intake";
+import { describe, expect, it } from "vitest";
+import { atTerminal, emptyFolder } from "./testing/at-terminal.ts";
+
+const HOUSE = fileURLToPath(new URL("../../../examples/terraced-house/demand.csv", import.meta.url));
+const STATED = [
+  "--value",
+  "Global_intensity",
+  "--unit",
+  "A",
+  "--labels",
+  "start",
+  "--clock",
+  "local",
+  "--zone",
+  "Europe/Paris",
+];
+
+const written = (text: string): string => {
+  const path = join(emptyFolder(), "recording.csv");
+  writeFileSync(path, text);
+  return path;
+};
+
+describe("underfuse import", () => {
+  it("asks for what the file does not tell, each with the option that answers it", async () => {
+    const { status, out } = await atTerminal(["import", HOUSE]);
+    expect(status).toBe(2);
+    expect(out).toContain("--value Global_intensity");
+    expect(out).toContain("--unit A   mean current of the interval");
+    expect(out).toContain("--labels end");
+  });
+  it("says what it concluded, why, and what the recording holds", async () => {
+    const { status, out } = await atTerminal(["import", HOUSE, ...STATED]);
+    expect(status).toBe(0);
+    expect(out).toContain("line 2: 16/12/2006 has no other reading");
+    expect(out).toContain("from      2006-12-16 16:24 UTC");
+    expect(out).toContain("coverage  99.98 %: 21992 recorded, 4 absent");
+    expect(out).toContain("greatest  39.40 A");
+  });
+  it("writes the clean form, which reads back, and never over another file", async () => {
+    const out = join(emptyFolder(), "clean.csv");
+    expect(await atTerminal(["import", HOUSE, ...STATED, "--csv", out])).toMatchObject({ status: 0 });
+    const clean = readCleanSeries(readFileSync(out, "utf8"));
+    if (!clean.ok) throw new Error(clean.problem.message);
+    expect(clean.series).toMatchObject({ startMs: Date.parse("2006-12-16T16:24:00Z"), stepS: 60, unit: "A" });
+    expect(clean.series.channels[0]?.values.length).toBe(21_996);
+    expect(await atTerminal(["import", HOUSE, ...STATED, "--csv", out])).toMatchObject({
+      status: 64,
+      err: expect.stringContaining("is there already and is left as it is"),
+    });
+    expect(await atTerminal(["import", HOUSE, ...STATED, "--csv", HOUSE])).toMatchObject({ status: 64 });
+  });
+  it("refuses with line, column, what stood there and a cure", async () => {
+    const path = written("Date,Time,kWh\n2026-03-01,00:00,0.2\n2026-03-01,00:30,x\n");
+    const { status, out } = await atTerminal(["import", path, "--labels", "start"]);
+    expect(status).toBe(64);
+    expect(out).toContain("line 3, column 3");
+    expect(out).toContain("found: x");
+    expect(out).toContain("[VALUE_UNREADABLE]");
+  });
+  it("gives the same as plain data", async () => {
+    const { out } = await atTerminal(["import", HOUSE, ...STATED, "--json"]);
+    expect(JSON.parse(out)).toMatchObject({
+      state: "series",
+      series: { startUtc: "2006-12-16T16:24:00.000Z", channels: [{ coverage: { absentCount: 4 } }] },
+    });
+  });
+  it("turns energy into current only by what is stated", async () => {
+    const path = written(
+      "Date,Time,kWh\n2026-01-01,00:00,1.15\n2026-01-01,00:30,2.3\n2026-01-01,01:00,1.15\n",
+    );
+    const clean = join(emptyFolder(), "clean.csv");
+    const words = ["import", path, "--labels", "start", "--csv", clean, "--amperes"];
+    expect(await atTerminal(words)).toMatchObject({ status: 64, err: expect.stringContaining("--voltage") });
+    await atTerminal([...words, "--voltage", "230", "--power-factor", "1", "--lines", "1"]);
+    const read = readCleanSeries(readFileSync(clean, "utf8"));
+    expect(read).toMatchObject({ ok: true, series: { unit: "A" } });
+    // 1.15 kWh in half an hour is 2300 W, 10 A at 230 V.
+    expect(read.ok && [...(read.series.channels[0]?.values ?? [])]).toEqual([10, 20, 10]);
+  });
+  it.each([
+    ["a file that is not there", "nowhere.csv", /there is no such file/],
+    ["a folder", emptyFolder(), /that is a folder/],
+  ])("refuses %s", async (_what, path, message) => {
+    expect(await atTerminal(["import", path])).toMatchObject({
+      status: 64,
+      err: expect.stringMatching(message),
+    });
+  });
+});

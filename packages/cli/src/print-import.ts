@@ -1,0 +1,145 @@
+import {
+  type Conclusion,
+  coverageOf,
+  type ImportResult,
+  type Question,
+  type RecordedSeries,
+  totalsOf,
+} from "@underfuse/intake";
+import { createColors } from "picocolors";
+import { visible } from "./load-job.ts";
+import { wrapped } from "./print.ts";
+
+const MARKS = { seen: "·", stated: "=", assumed: "?" } as const;
+const BASES = { seen: "", stated: "", assumed: "assumed: " } as const;
+
+/** Options of the command line whose name is not that of the statement. */
+const OPTIONS: Readonly<Record<string, string>> = { stepS: "step", dateOrder: "date-order" };
+const ANSWERS: Readonly<Record<string, string>> = { ",": "comma" };
+
+const optionOf = ({ id }: Question): string => `--${OPTIONS[id] ?? id}`;
+
+/** What an import concluded, what it must ask or refuses, as a person reads it in a terminal. */
+export function importText(result: ImportResult, path: string, isColourful: boolean): string {
+  const { bold, red, yellow, dim } = createColors(isColourful);
+  const conclusions =
+    result.conclusions.length === 0
+      ? []
+      : [
+          bold("What the file is taken to be"),
+          ...result.conclusions.map((conclusion) => conclusionText(conclusion, dim)),
+          "",
+        ];
+  if (result.state === "refused") {
+    return [
+      ...conclusions,
+      red(
+        wrapped(
+          visible(
+            `${path} is refused: ${result.problems.length === 1 ? "one problem" : `${result.problems.length} problems`}. The file has not been changed.`,
+          ),
+        ),
+      ),
+      ...result.problems.flatMap(({ code, line, column, found, message }) => [
+        `  ${line === 0 ? "the file" : `line ${line}${column === undefined ? "" : `, column ${column}`}`}`,
+        wrapped(visible(`found: ${found}`), "    "),
+        wrapped(visible(`${message} [${code}]`), "    "),
+      ]),
+    ].join("\n");
+  }
+  const remarks =
+    result.remarks.length === 0
+      ? []
+      : [
+          "",
+          bold("Left out, or worth knowing"),
+          ...result.remarks.map(({ says }) => wrapped(visible(`· ${says}`))),
+        ];
+  if (result.state === "questions") {
+    return [
+      ...conclusions,
+      yellow(wrapped("The file does not tell the following. State it and import again.")),
+      ...result.questions.flatMap((question) => [
+        "",
+        bold(wrapped(visible(question.asks))),
+        wrapped(visible(`It cannot be told: ${question.because}.`), "  "),
+        ...(question.answers.length === 0 ? [`  ${optionOf(question)} …`] : []),
+        ...question.answers.map(({ answer, means }) =>
+          wrapped(
+            visible(
+              `${optionOf(question)} ${inShell(ANSWERS[answer] ?? answer)}${means === "" ? "" : `   ${means}`}`,
+            ),
+            "  ",
+          ),
+        ),
+      ]),
+      ...remarks,
+    ].join("\n");
+  }
+  return [...conclusions, bold("The recording"), ...seriesText(result.series), ...remarks].join("\n");
+}
+
+const conclusionText = ({ says, because, basis }: Conclusion, dim: (text: string) => string): string =>
+  [
+    wrapped(visible(`${MARKS[basis]} ${says}`)),
+    dim(wrapped(visible(`${BASES[basis]}${because}`), "    ")),
+  ].join("\n");
+
+/** A word as a shell takes it. */
+const inShell = (word: string): string =>
+  /^[\w./#:-]+$/.test(word) ? word : `'${word.replaceAll("'", "'\\''")}'`;
+
+const utc = (atMs: number): string => `${new Date(atMs).toISOString().slice(0, 16).replace("T", " ")} UTC`;
+
+function seriesText(series: RecordedSeries): readonly string[] {
+  const { startMs, stepS, unit, channels } = series;
+  const count = channels[0]?.values.length ?? 0;
+  return [
+    `from      ${utc(startMs)}`,
+    `until     ${utc(startMs + count * stepS * 1000)}`,
+    `step      ${stepS} s, ${count} intervals, kept as ${{ kWh: "kWh of the interval", W: "mean W", A: "mean A" }[unit]}`,
+    ...channels.flatMap((channel) => {
+      const coverage = coverageOf(channel);
+      const { energyKwh, greatestMean } = totalsOf(series, channel);
+      const present = coverage.recordedCount + coverage.estimatedCount + coverage.questionableCount;
+      const parts = [
+        `${coverage.recordedCount} recorded`,
+        `${coverage.estimatedCount} estimated`,
+        `${coverage.questionableCount} questionable`,
+        `${coverage.absentCount} absent`,
+        `${coverage.leftOutCount} left out`,
+        `${coverage.duplicateCount} duplicates dropped`,
+      ].filter((part) => !part.startsWith("0 "));
+      return [
+        ...(channel.line === null ? [] : [`line      ${channel.line}`]),
+        wrapped(`coverage  ${((100 * present) / count).toFixed(2)} %: ${parts.join(", ")}`),
+        ...(energyKwh === null ? [] : [`energy    ${energyKwh.toFixed(3)} kWh`]),
+        ...(greatestMean === null
+          ? []
+          : [
+              `greatest  ${greatestMean.unit === "W" ? `${(greatestMean.value / 1000).toFixed(3)} kW` : `${greatestMean.value.toFixed(2)} A`}, mean of the ${stepS} s from ${utc(greatestMean.atMs)}`,
+            ]),
+      ];
+    }),
+  ];
+}
+
+/** The same as plain data. Values are left to the clean form. */
+export function importJson(result: ImportResult): unknown {
+  if (result.state !== "series") return result;
+  const { series, ...rest } = result;
+  const { startMs, stepS, unit, channels } = series;
+  return {
+    ...rest,
+    series: {
+      startUtc: new Date(startMs).toISOString(),
+      stepS,
+      unit,
+      channels: channels.map((channel) => ({
+        line: channel.line,
+        coverage: coverageOf(channel),
+        ...totalsOf(series, channel),
+      })),
+    },
+  };
+}

@@ -1,0 +1,223 @@
+/**
+ * The clean form of a recording: a table of UTC starts, values and qualities that reads back as it was.
+ *
+ *     start UTC,kWh per 1800 s,quality
+ *     2023-10-29T00:00:00Z,0.123,recorded
+ *
+ * Every interval has its row; where nothing is present the value is empty. The heading names unit and step,
+ * and the line where there is one: `L1 A per 60 s,L1 quality`.
+ *
+ * @module
+ */
+import { LINES, type Line } from "@underfuse/engine";
+import type { IntakeProblem } from "./import-result.ts";
+import { shortened } from "./notes.ts";
+import { MAX_INTERVALS } from "./series/place.ts";
+import { QUALITIES } from "./series/quality.ts";
+import type { RecordedSeries } from "./series/recorded-series.ts";
+import type { SeriesUnit } from "./series/unit.ts";
+import { LineSplitter } from "./text/line-splitter.ts";
+
+const START = "start UTC";
+const VALUE = /^(?:(L[123]) )?(kWh|W|A) per ([1-9]\d{0,3}) s$/;
+const INSTANT = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}:\d{2}Z$/;
+const NUMBER = /^-?\d+(?:\.\d+)?(?:e[+-]\d{1,3})?$/;
+/** Rows written in one piece of text. */
+const ROWS_A_PIECE = 4096;
+
+/** Text of a series in its clean form, piece by piece. */
+export function* cleanText({ startMs, stepS, unit, channels }: RecordedSeries): Generator<string> {
+  const headings = channels.flatMap(({ line }) => {
+    const lead = line === null ? "" : `${line} `;
+    return [`${lead}${unit} per ${stepS} s`, `${lead}quality`];
+  });
+  let piece = `${[START, ...headings].join(",")}\n`;
+  const count = channels[0]?.values.length ?? 0;
+  for (let at = 0; at < count; at++) {
+    piece += `${new Date(startMs + at * stepS * 1000).toISOString().slice(0, 19)}Z`;
+    for (const { values, quality } of channels) {
+      const value = values[at] as number;
+      piece += `,${Number.isNaN(value) ? "" : value},${QUALITIES[quality[at] as number]}`;
+    }
+    piece += "\n";
+    if (at % ROWS_A_PIECE === ROWS_A_PIECE - 1) {
+      yield piece;
+      piece = "";
+    }
+  }
+  yield piece;
+}
+
+export type CleanResult =
+  | { readonly ok: true; readonly series: RecordedSeries }
+  | { readonly ok: false; readonly problem: IntakeProblem };
+
+/** Reads the clean form, strictly: any other text is refused with its line. */
+export function readCleanSeries(text: string): CleanResult {
+  const reader = new CleanSeriesReader();
+  reader.push(text);
+  return reader.end();
+}
+
+interface OpenChannel {
+  readonly line: Line | null;
+  readonly values: number[];
+  readonly quality: number[];
+}
+
+/** Reads the clean form chunk by chunk. */
+export class CleanSeriesReader {
+  #head: {
+    readonly unit: SeriesUnit;
+    readonly stepS: number;
+    readonly channels: readonly OpenChannel[];
+  } | null = null;
+  #startMs = 0;
+  #rowCount = 0;
+  #problem: IntakeProblem | null = null;
+  readonly #lines = new LineSplitter(
+    (line, number) => {
+      if (this.#problem === null) this.#take(line, number);
+    },
+    (number) => this.#refuse(number, "a very long line", "Check that this is a recording in the clean form."),
+  );
+
+  push(text: string): void {
+    if (this.#problem === null) this.#lines.push(text);
+  }
+
+  end(): CleanResult {
+    this.#lines.end();
+    if (this.#problem === null && (this.#head === null || this.#rowCount === 0))
+      this.#refuse(1, "no row of a recording", "Write it anew with underfuse import FILE --csv OUT.");
+    if (this.#problem !== null || this.#head === null)
+      return { ok: false, problem: this.#problem as IntakeProblem };
+    const { unit, stepS, channels } = this.#head;
+    return {
+      ok: true,
+      series: {
+        startMs: this.#startMs,
+        stepS,
+        unit,
+        channels: channels.map(({ line, values, quality }) => ({
+          line,
+          values: Float64Array.from(values),
+          quality: Uint8Array.from(quality),
+          duplicateCount: 0,
+        })),
+      },
+    };
+  }
+
+  #take(line: string, number: number): void {
+    const cells = line.split(",");
+    if (number === 1) {
+      this.#takeHeadings(cells);
+      return;
+    }
+    if (line === "" || this.#head === null) return;
+    const { stepS, channels } = this.#head;
+    const [start = "", ...rest] = cells;
+    const atMs = INSTANT.test(start) ? Date.parse(start) : Number.NaN;
+    if (Number.isNaN(atMs)) {
+      this.#refuse(number, start, "Write the start as 2026-11-25T00:30:00Z.");
+      return;
+    }
+    if (this.#rowCount === 0) this.#startMs = atMs;
+    const expectedMs = this.#startMs + this.#rowCount * stepS * 1000;
+    if (atMs !== expectedMs) {
+      this.#refuse(
+        number,
+        start,
+        `The row of ${new Date(expectedMs).toISOString().slice(0, 19)}Z belongs here. Keep every interval in its order, with an empty value where nothing is known.`,
+      );
+      return;
+    }
+    if (rest.length !== 2 * channels.length) {
+      this.#refuse(number, `${cells.length} cells`, `Each row has ${1 + 2 * channels.length}.`);
+      return;
+    }
+    if (++this.#rowCount > MAX_INTERVALS) {
+      this.#refuse(
+        number,
+        "one interval too many",
+        `A recording may hold ${MAX_INTERVALS}. Import fewer days.`,
+      );
+      return;
+    }
+    for (const [index, channel] of channels.entries())
+      this.#takeReading(
+        channel,
+        { value: rest[2 * index] ?? "", quality: rest[2 * index + 1] ?? "" },
+        number,
+      );
+  }
+
+  #takeReading(
+    channel: OpenChannel,
+    cell: { readonly value: string; readonly quality: string },
+    number: number,
+  ): void {
+    const quality = QUALITIES.indexOf(cell.quality as (typeof QUALITIES)[number]);
+    const value = cell.value === "" ? Number.NaN : NUMBER.test(cell.value) ? Number(cell.value) : null;
+    const isThere = cell.quality !== "absent" && cell.quality !== "left-out";
+    if (quality < 0) this.#refuse(number, cell.quality, `A quality is one of ${QUALITIES.join(", ")}.`);
+    else if (
+      value === null ||
+      Number.isNaN(value) === isThere ||
+      Math.abs(value) === Number.POSITIVE_INFINITY
+    )
+      this.#refuse(
+        number,
+        `${cell.value},${cell.quality}`,
+        "Write a number, or nothing and the quality absent or left-out.",
+      );
+    else {
+      channel.values.push(value);
+      channel.quality.push(quality);
+    }
+  }
+
+  #takeHeadings([start, ...headings]: readonly string[]): void {
+    const pairs = Array.from({ length: Math.ceil(headings.length / 2) }, (_, index) => ({
+      value: VALUE.exec(headings[2 * index] ?? ""),
+      quality: headings[2 * index + 1],
+    }));
+    const [first] = pairs;
+    const lines = pairs.map(({ value }) => value?.[1] ?? null);
+    const isSound =
+      start === START &&
+      pairs.length >= 1 &&
+      pairs.every(
+        ({ value, quality }) =>
+          value !== null &&
+          value[2] === first?.value?.[2] &&
+          value[3] === first?.value?.[3] &&
+          quality === (value[1] === undefined ? "quality" : `${value[1]} quality`),
+      ) &&
+      new Set(lines).size === pairs.length &&
+      (pairs.length === 1 || !lines.includes(null));
+    const stepS = Number(first?.value?.[3]);
+    if (!isSound || stepS > 3600) {
+      this.#refuse(
+        1,
+        [start, ...headings].join(","),
+        'The headings of the clean form are "start UTC,kWh per 1800 s,quality", with W or A in place of kWh, and L1, L2 or L3 before each where lines were recorded.',
+      );
+      return;
+    }
+    this.#head = {
+      unit: first?.value?.[2] as SeriesUnit,
+      stepS,
+      channels: lines.map((line) => ({
+        line: LINES.find((known) => known === line) ?? null,
+        values: [],
+        quality: [],
+      })),
+    };
+  }
+
+  #refuse(line: number, found: string, message: string): void {
+    this.#problem ??= { code: "CLEAN_FORM_WRONG", line, found: shortened(found), message };
+  }
+}

@@ -1,0 +1,165 @@
+import type { Line } from "@underfuse/engine";
+import type { ImportResult } from "../import-result.ts";
+import type { Notes } from "../notes.ts";
+import type { Statements } from "../statements.ts";
+import type { RowReader } from "../table/row-reader.ts";
+import type { Placed } from "./place.ts";
+import { LEFT_OUT } from "./quality.ts";
+import { type RecordedSeries, totalsOf } from "./recorded-series.ts";
+import { energyFromRegister, isRising } from "./register.ts";
+import type { KeptUnit } from "./unit.ts";
+import { markZeroStretches } from "./zero-stretches.ts";
+
+/** A greatest mean outside these limits makes the unit doubtful: less than a lamp, more than 400 A on three lines. */
+const PLAUSIBLE_W = { least: 50, most: 276_000 };
+const PLAUSIBLE_A = { least: 0.2, most: 400 };
+
+/** Judges placed readings as a whole: registers, signs, stretches of zeros, and what is hard to believe. */
+export function finish(
+  told: {
+    readonly placed: Placed;
+    readonly unit: KeptUnit;
+    readonly stepS: number;
+    readonly lines: readonly (Line | null)[];
+    readonly negatives: RowReader["negatives"];
+    readonly totals: RowReader["totals"] | null;
+    /** What the file says a value is; null where it says nothing. */
+    readonly readings: { readonly kind: "interval" | "register"; readonly because: string } | null;
+  },
+  stated: Statements,
+  notes: Notes,
+): ImportResult {
+  const { unit, stepS, lines, negatives, totals } = told;
+  const isRegister = concludeReadings(told, stated, notes);
+  if (negatives.count > 0) concludeNegatives(told.placed, negatives, stated, notes);
+  if (notes.questions.length > 0) return notes.outcome();
+  const placed = isRegister ? energyFromRegister(told.placed, notes) : told.placed;
+  if (placed.channels.every(({ values }) => values.every(Number.isNaN)))
+    notes.refuse({
+      code: "NOTHING_RECORDED",
+      line: 0,
+      found: "no interval with a value that can be used",
+      message: "Check that the column of the value is the right one.",
+    });
+  if (notes.problems.length > 0) return notes.outcome();
+  markZeroStretches(placed, stepS, notes);
+  if (totals !== null && totals.wrongCount > 0) remarkTotals(totals, stepS, notes);
+  const series: RecordedSeries = {
+    startMs: placed.startMs,
+    stepS,
+    unit: unit.unit,
+    channels: placed.channels.map((channel, index) => ({ line: lines[index] ?? null, ...channel })),
+  };
+  for (const channel of series.channels) remarkImplausible(series, channel, notes);
+  const { conclusions, remarks } = notes;
+  return { state: "series", series, conclusions, remarks };
+}
+
+/** True where the values are what a register stood at. */
+function concludeReadings(
+  {
+    placed: { channels },
+    unit,
+    readings,
+  }: Pick<Parameters<typeof finish>[0], "placed" | "unit" | "readings">,
+  stated: Statements,
+  notes: Notes,
+): boolean {
+  if (unit.unit !== "kWh") {
+    if (stated.readings === "register" || readings?.kind === "register")
+      notes.refuse({
+        code: "STATEMENT_CONTRADICTED",
+        line: 0,
+        found: `a register of ${unit.unit}`,
+        message:
+          "Only energy stands in a register. State the unit of the register, or that a value is of its interval.",
+      });
+    return false;
+  }
+  if (readings !== null && stated.readings === undefined) {
+    notes.conclude("readings", READINGS[readings.kind], readings.because);
+    return readings.kind === "register";
+  }
+  if (stated.readings !== undefined) {
+    notes.conclude("readings", READINGS[stated.readings], "stated", "stated");
+    return stated.readings === "register";
+  }
+  if (!channels.some(({ values }) => isRising(values))) {
+    notes.conclude("readings", READINGS.interval, "the values rise and fall");
+    return false;
+  }
+  notes.ask({
+    id: "readings",
+    asks: "Is a value the energy of its interval, or what a register stood at?",
+    because: "the values never fall, as those of a register do not",
+    answers: [
+      { answer: "interval", means: READINGS.interval },
+      { answer: "register", means: READINGS.register },
+    ],
+  });
+  return false;
+}
+
+const READINGS = {
+  interval: "each value is the energy of its interval",
+  register: "each value is what a register stood at",
+} as const;
+
+function concludeNegatives(
+  { channels }: Placed,
+  { count, firstLine, first }: RowReader["negatives"],
+  stated: Statements,
+  notes: Notes,
+): void {
+  if (stated.negative === undefined) {
+    notes.ask({
+      id: "negative",
+      asks: "What are the values below zero?",
+      because: `${count} ${count === 1 ? "is" : "are"}, the first on line ${firstLine}: ${first}`,
+      answers: [
+        { answer: "net", means: "energy sent out: they are kept" },
+        { answer: "absent", means: "no readings: they are left out" },
+      ],
+    });
+    return;
+  }
+  notes.conclude(
+    "negative",
+    stated.negative === "net" ? "values below zero are energy sent out" : "values below zero are left out",
+    "stated",
+    "stated",
+  );
+  if (stated.negative === "net") return;
+  for (const { values, quality } of channels)
+    for (let at = 0; at < values.length; at++)
+      if ((values[at] as number) < 0) {
+        values[at] = Number.NaN;
+        quality[at] = LEFT_OUT;
+      }
+}
+
+function remarkTotals(totals: RowReader["totals"], stepS: number, notes: Notes): void {
+  const { wrongCount, checkedCount, firstLine, firstPrinted, firstSum } = totals;
+  const perHour = 3600 / stepS;
+  const isPower = Math.abs(firstSum / perHour - firstPrinted) <= 0.01 * Math.abs(firstPrinted);
+  notes.remark(
+    "totals",
+    `${wrongCount} of ${checkedCount} rows do not add up to the total printed in them, first line ${firstLine}: ${firstSum.toPrecision(6)} against ${firstPrinted}.${isPower ? " As mean power they would." : ""}`,
+  );
+}
+
+function remarkImplausible(
+  series: RecordedSeries,
+  channel: RecordedSeries["channels"][number],
+  notes: Notes,
+): void {
+  const { greatestMean } = totalsOf(series, channel);
+  if (greatestMean === null) return;
+  const { value, unit } = greatestMean;
+  const { least, most } = unit === "A" ? PLAUSIBLE_A : PLAUSIBLE_W;
+  if (value >= least && value <= most) return;
+  notes.remark(
+    "implausible",
+    `The greatest interval mean is ${Number(value.toPrecision(4))} ${unit}, ${value < least ? "hardly anything" : "more than a supply of 400 A carries"}. Check the unit.`,
+  );
+}

@@ -1,0 +1,96 @@
+import type { Notes } from "../notes.ts";
+import type { DateOrder } from "../statements.ts";
+import { hasShortYear, MONTH_NAMED, partsOf, writtenAs, YEAR_FIRST, YEAR_LAST } from "./written-day.ts";
+
+/** What the days of a file show of their order, row by row. */
+export class DateOrderEvidence {
+  #last = -1;
+  /** Lines at which each kind of day stood first, and an impossible month in either place. */
+  readonly #kindLines: [number, number, number] = [0, 0, 0];
+  #dayFirst = { line: 0, packed: 0 };
+  #monthFirst = { line: 0, packed: 0 };
+  #shortYearLine = 0;
+
+  take(packed: number, line: number): void {
+    if (packed === this.#last) return;
+    this.#last = packed;
+    const { kind, a, b } = partsOf(packed);
+    this.#kindLines[kind as 0 | 1 | 2] ||= line;
+    if (hasShortYear(packed)) this.#shortYearLine ||= line;
+    if (kind !== YEAR_LAST) return;
+    if (a > 12 && this.#dayFirst.line === 0) this.#dayFirst = { line, packed };
+    if (b > 12 && this.#monthFirst.line === 0) this.#monthFirst = { line, packed };
+  }
+
+  /** Concludes the order, or asks, or refuses. Null where it cannot be told. */
+  conclude(stated: DateOrder | undefined, notes: Notes): DateOrder | null {
+    const [yearFirst, yearLast, named] = this.#kindLines;
+    const kinds = [yearFirst, yearLast, named].filter((line) => line > 0);
+    if (kinds.length > 1) {
+      notes.refuse({
+        code: "DATE_ORDER_MIXED",
+        line: Math.max(...kinds),
+        found: `dates written one way on line ${Math.min(...kinds)} and another way here`,
+        message: "Write every date of the file in one way.",
+      });
+      return null;
+    }
+    if (this.#shortYearLine > 0)
+      notes.conclude(
+        "century",
+        "two-digit years are of this century",
+        `line ${this.#shortYearLine}`,
+        "assumed",
+      );
+    if (this.#kindLines[YEAR_FIRST] > 0)
+      return this.#settle("year-month-day", stated, "the year stands first", notes);
+    if (this.#kindLines[MONTH_NAMED] > 0) {
+      notes.conclude("dateOrder", "day, month, year", "the months are named");
+      return "day/month/year";
+    }
+    const [dayFirst, monthFirst] = [this.#dayFirst, this.#monthFirst];
+    if (dayFirst.line > 0 && monthFirst.line > 0) {
+      notes.refuse({
+        code: "DATE_ORDER_MIXED",
+        line: Math.max(dayFirst.line, monthFirst.line),
+        found: `${writtenAs(dayFirst.packed)} on line ${dayFirst.line} and ${writtenAs(monthFirst.packed)} on line ${monthFirst.line}`,
+        message: "No one order of day and month fits both. Write every date of the file in one order.",
+      });
+      return null;
+    }
+    if (dayFirst.line > 0) return this.#settle("day/month/year", stated, impossible(dayFirst), notes);
+    if (monthFirst.line > 0) return this.#settle("month/day/year", stated, impossible(monthFirst), notes);
+    if (stated !== undefined) return this.#settle(stated, stated, "", notes);
+    notes.ask({
+      id: "dateOrder",
+      asks: "In which order are day and month written?",
+      because: "no date of the file has a number above 12 in either place",
+      answers: [
+        { answer: "day/month/year", means: "3/4/2026 is 3 April" },
+        { answer: "month/day/year", means: "3/4/2026 is 4 March" },
+      ],
+    });
+    return null;
+  }
+
+  #settle(seen: DateOrder, stated: DateOrder | undefined, because: string, notes: Notes): DateOrder {
+    if (stated !== undefined && stated !== seen) {
+      notes.refuse({
+        code: "STATEMENT_CONTRADICTED",
+        line: this.#kindLines.find((line) => line > 0) ?? 0,
+        found: because,
+        message: `The date order was stated as ${stated}, and the file shows ${seen}. State what the file shows, or nothing.`,
+      });
+    }
+    notes.conclude(
+      "dateOrder",
+      seen.replaceAll(/[/-]/g, ", "),
+      because || "stated",
+      because ? "seen" : "stated",
+    );
+    return seen;
+  }
+}
+
+const impossible = ({ line, packed }: { line: number; packed: number }): string =>
+  `line ${line}: ${writtenAs(packed)} has no other reading`;
