@@ -15,11 +15,14 @@ import {
   proofOf,
   proofView,
   readingsJsonSchema,
+  registerMapJsonSchema,
+  registersJsonSchema,
   reportHtml,
   serialiseJob,
 } from "@underfuse/engine";
 import { GREAT_BRITAIN } from "@underfuse/knowledge";
 import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
+import { addDecodeCommand } from "./decode-command.ts";
 import { assessmentStatus, EXIT, Refusal } from "./exit-status.ts";
 import { addFittingCommand } from "./fitting-command.ts";
 import { type LoadedJob, loadJob } from "./load-job.ts";
@@ -156,14 +159,20 @@ function commands(world: Surroundings, end: (status: number) => void): Command {
   addProvingCommands(program, world, end);
   addFittingCommand(program, world);
   addSimulationCommands(program, world, end);
+  addDecodeCommand(program, world, end);
 
   program
     .command("schema")
-    .description("the job format as JSON Schema, or that of readings")
-    .option("--readings", "the format of readings")
-    .action(({ readings }: { readings?: true }) =>
-      printJson(readings ? readingsJsonSchema() : jobJsonSchema()),
-    );
+    .description("the job format as JSON Schema, or that of readings, a register map or raw registers")
+    .addOption(new Option("--readings", "the format of readings").conflicts(["registers", "dump"]))
+    .addOption(new Option("--registers", "the format of a register map").conflicts("dump"))
+    .option("--dump", "the format of registers as they were read")
+    .action((wanted: { readings?: true; registers?: true; dump?: true }) => {
+      if (wanted.readings) printJson(readingsJsonSchema());
+      else if (wanted.registers) printJson(registerMapJsonSchema());
+      else if (wanted.dump) printJson(registersJsonSchema());
+      else printJson(jobJsonSchema());
+    });
 
   program
     .command("new")

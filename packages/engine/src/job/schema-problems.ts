@@ -66,7 +66,7 @@ function problemsOf(issue: z.core.$ZodIssue, refused: Refused): readonly Problem
         const unknown = placeOf(document, [...issue.path, key]);
         return problem(
           "FIELD_UNKNOWN",
-          `A job has no field "${key}" here. Check its spelling and its unit suffix, or remove it.`,
+          `There is no field "${key}" here. Check its spelling and its unit suffix, or remove it.`,
           unknown.path,
           shortly(unknown.value),
         );
