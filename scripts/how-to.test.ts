@@ -1,5 +1,5 @@
 import { readFileSync } from "node:fs";
-import { blankManagedJob, FAILURES, type Job, openJob } from "@underfuse/engine";
+import { blankManagedJob, FAILURES, type Job, openJob, parseRegisterMap } from "@underfuse/engine";
 import { describe, expect, it } from "vitest";
 
 const page = readFileSync("docs/how-to/describe-a-job.md", "utf8");
@@ -71,5 +71,13 @@ describe("how to describe a job", () => {
       conductor: ct.conductor,
       channel: ct.channel,
     });
+  });
+});
+
+describe("how to decode registers", () => {
+  it("shows a map that is one", () => {
+    const text = readFileSync("docs/how-to/decode-registers.md", "utf8");
+    const [, json = ""] = /```json\n([\s\S]*?)```/.exec(text) ?? [];
+    expect(parseRegisterMap(json)).toMatchObject({ ok: true });
   });
 });

@@ -15,23 +15,35 @@ import {
   proofOf,
   proofView,
   readingsJsonSchema,
+  registerMapJsonSchema,
+  registersJsonSchema,
   reportHtml,
   serialiseJob,
 } from "@underfuse/engine";
 import { GREAT_BRITAIN } from "@underfuse/knowledge";
 import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
+import { addDecodeCommand } from "./decode-command.ts";
 import { assessmentStatus, EXIT, Refusal } from "./exit-status.ts";
 import { addFittingCommand } from "./fitting-command.ts";
 import { addImportCommand } from "./import-command.ts";
+import { judgedTraces, traceFiles } from "./judged-traces.ts";
 import { type LoadedJob, loadJob } from "./load-job.ts";
 import { Printer, wrapped } from "./print.ts";
-import { addProvingCommands, diagnosedFrom } from "./proving-commands.ts";
+import { addProvingCommands, diagnosedFrom, positive } from "./proving-commands.ts";
 import { addSimulationCommands, nightsOf } from "./simulation-commands.ts";
 import type { Surroundings } from "./surroundings.ts";
 
 interface Common {
   readonly json?: true;
   readonly on?: string;
+}
+
+interface ReportOptions extends Common {
+  readonly output: string;
+  readonly readings?: string;
+  readonly trace: readonly string[];
+  readonly timeOut?: number;
+  readonly serve?: true;
 }
 
 const JURISDICTIONS = ["england", "wales", "scotland", "northern-ireland", "ireland"] as const;
@@ -133,21 +145,37 @@ function commands(world: Surroundings, end: (status: number) => void): Command {
   about("report", "everything on one page that opens without a network")
     .requiredOption("-o, --output <file>", "where to write it")
     .option("--readings <file>", "readings of the metering chain, to weigh and to prove")
+    .option(
+      "--trace <file>",
+      "recorded trace of the load manager, to judge; as often as there are traces",
+      (file: string, before: readonly string[]) => [...before, file],
+      [] as readonly string[],
+    )
+    .option("--time-out <seconds>", "for traces: longest time to the fallback", positive)
     .option("--serve", "show it on this machine until stopped")
-    .action(async (path: string, options: Common & { output: string; readings?: string; serve?: true }) => {
+    .action(async (path: string, options: ReportOptions) => {
       const loaded = await loadJob(path, world);
-      const inputs = options.readings === undefined ? loaded.files : [...loaded.files, options.readings];
+      const { output, readings, trace } = options;
+      const inputs = [...loaded.files, ...(readings === undefined ? [] : [readings]), ...trace];
       for (const file of inputs) {
-        if (await world.isSameFile(options.output, file))
+        if (await world.isSameFile(output, file))
           throw new Refusal(
-            `${options.output} is ${file === path ? "the job file itself" : file === options.readings ? "the file of readings" : "a recording of the job"} and is left as it is. Choose another name for the report.`,
+            `${output} is ${file === path ? "the job file itself" : file === readings ? "the file of readings" : trace.includes(file) ? "a recorded trace" : "a recording of the job"} and is left as it is. Choose another name for the report.`,
           );
       }
+      if (trace.length === 0 && options.timeOut !== undefined)
+        throw new Refusal("--time-out is for traces, and no --trace was given.");
       const proving =
-        options.readings === undefined
+        readings === undefined ? null : provingViews(await diagnosedFrom(path, loaded.open, readings, world));
+      const traces =
+        trace.length === 0
           ? null
-          : provingViews(await diagnosedFrom(path, loaded.open, options.readings, world));
-      const page = reportHtml(assessLoaded(loaded, options), proving);
+          : judgedTraces(path, loaded, {
+              files: await traceFiles(trace, world),
+              timeOutS: options.timeOut ?? null,
+              onIso: options.on ?? world.today(),
+            }).view;
+      const page = reportHtml(assessLoaded(loaded, options), proving, traces);
       await world.writeText(options.output, page, true).catch(() => {
         throw new Refusal(`${options.output}: the report could not be written there. Choose another place.`);
       });
@@ -159,14 +187,20 @@ function commands(world: Surroundings, end: (status: number) => void): Command {
   addFittingCommand(program, world);
   addSimulationCommands(program, world, end);
   addImportCommand(program, world, end);
+  addDecodeCommand(program, world, end);
 
   program
     .command("schema")
-    .description("the job format as JSON Schema, or that of readings")
-    .option("--readings", "the format of readings")
-    .action(({ readings }: { readings?: true }) =>
-      printJson(readings ? readingsJsonSchema() : jobJsonSchema()),
-    );
+    .description("the job format as JSON Schema, or that of readings, a register map or raw registers")
+    .addOption(new Option("--readings", "the format of readings").conflicts(["registers", "dump"]))
+    .addOption(new Option("--registers", "the format of a register map").conflicts("dump"))
+    .option("--dump", "the format of registers as they were read")
+    .action((wanted: { readings?: true; registers?: true; dump?: true }) => {
+      if (wanted.readings) printJson(readingsJsonSchema());
+      else if (wanted.registers) printJson(registerMapJsonSchema());
+      else if (wanted.dump) printJson(registersJsonSchema());
+      else printJson(jobJsonSchema());
+    });
 
   program
     .command("new")

@@ -88,6 +88,70 @@ describe("prove, of a trace", () => {
       lines: [{ line: "L1", verdict: "proved", longest: { startS: 20, heldS: 8, peakA: 59 } }],
     });
   });
+  it("takes several traces, and says of each claim which of them shows it", async () => {
+    const named = (name: string, text: string): string => {
+      const path = join(folder, name);
+      writeFileSync(path, text);
+      return path;
+    };
+    const step = named(
+      "step.csv",
+      table([...stay(20, 50, 32), ...stay(8, 59, 32, "load-on"), ...stay(40, 40, 13)]),
+    );
+    const losses = ["bus-lost", "meter-lost", "manager-lost"].map((loss) =>
+      named(`${loss}.csv`, table([...stay(20, 50, 32), ...stay(5, 50, 32, loss), ...stay(40, 24, 6)])),
+    );
+    const all = ["prove", jobPath, step, ...losses];
+    const { status, out } = await atTerminal([...all, "--time-out", "10"]);
+    expect(out).toMatch(/^Proved: on every line/);
+    expect(out.replace(/\s+/g, " ")).toContain(`stayed until 64 s. (${losses[0]}`);
+    expect(out).toContain("limiter.failures[meter-power-lost].offeredA");
+    expect(status).toBe(0);
+    const json = JSON.parse((await atTerminal([...all, "--time-out", "10", "--json"])).out);
+    expect(json).toMatchObject({ verdict: "proved", traces: [{ verdict: "cannot-tell" }, {}, {}, {}] });
+    expect((await atTerminal([...all, losses[0] as string])).err).toContain("are one file");
+    const mixed = await atTerminal([...all, named("readings.csv", "step,L1 A\n1,2")]);
+    expect([mixed.status, mixed.err.includes("has no column of time")]).toEqual([64, true]);
+  });
+  it("takes the job's own time-out, and the car's time after it", async () => {
+    const timed = join(folder, "timed.json");
+    writeFileSync(
+      timed,
+      JSON.stringify({
+        ...example,
+        demand: { ...example.demand, recordings: [] },
+        limiter: { ...example.limiter, limitA: known(55), fallbackA: known(6), fallbackAfterS: known(10) },
+      }),
+    );
+    const byJob = (fallsAfter: number, ...more: string[]) =>
+      atTerminal(["prove", timed, fileOf(trial(8, fallsAfter)), ...more]);
+    const { status, out } = await byJob(13);
+    expect(out.replace(/\s+/g, " ")).toContain("the job's time-out of 10 s, and 5 s for the car to follow");
+    expect(status).toBe(0);
+    expect((await byJob(18)).status).toBe(1);
+    expect((await byJob(18, "--time-out", "18")).status).toBe(0);
+  });
+  it("says what a trace settles, and leaves the job as it is", async () => {
+    const before = readFileSync(jobPath, "utf8");
+    const { out } = await prove(trial(8, 5), "--time-out", "10");
+    expect(out.replace(/\s+/g, " ")).toContain(
+      "Enter responseS = 9.0 s, measured: the slowest, on L1 at 20 s.",
+    );
+    expect(readFileSync(jobPath, "utf8")).toBe(before);
+  });
+  it("stands in the report, drawn, with what it settles", async () => {
+    const page = join(folder, "report.html");
+    const path = fileOf(trial(8, 5));
+    const { status } = await atTerminal(["report", jobPath, "-o", page, "--trace", path, "--time-out", "10"]);
+    const html = readFileSync(page, "utf8");
+    expect(status).toBe(0);
+    expect(html).toContain('<section id="traces">');
+    expect(html).toContain("Enter responseS = 9.0\u00a0s");
+    expect(html).toMatch(/<title>L1 over its limit of 55\.0\u00a0A/);
+    const twice = await atTerminal(["report", jobPath, "-o", path, "--trace", path]);
+    expect([twice.status, twice.err.includes("a recorded trace")]).toEqual([64, true]);
+    expect((await atTerminal(["report", jobPath, "-o", page, "--time-out", "10"])).status).toBe(64);
+  });
   it("fits eighty columns, in colour or plain", async () => {
     for (const text of [trial(8, 5), trial(80, 15), table(stay(99, 40, 0))]) {
       const { out } = await prove(text, "--time-out", "10");

@@ -3,7 +3,6 @@ import {
   diagnose,
   diagnosisJson,
   diagnosisView,
-  judgeTrace,
   nextMeasurements,
   type OpenJob,
   parseReadings,
@@ -13,19 +12,16 @@ import {
   proofOf,
   proofView,
   type ReadingsResult,
-  study,
-  traceBoundsOf,
-  traceJson,
-  traceView,
 } from "@underfuse/engine";
 import { GREAT_BRITAIN } from "@underfuse/knowledge";
 import { type Command, InvalidArgumentError } from "commander";
 import { EXIT, Refusal } from "./exit-status.ts";
-import { loadJob, problemText, readSmall, visible } from "./load-job.ts";
+import { judgedTraces, type TraceFile, traceFiles, tracesJson } from "./judged-traces.ts";
+import { loadJob, problemText, readSmall } from "./load-job.ts";
 import { diagnosisText, predictionText, proofText } from "./print-proving.ts";
-import { traceText } from "./print-trace.ts";
+import { tracesText } from "./print-trace.ts";
 import { readingsFromCsv } from "./read-readings.ts";
-import { isTrace, readTrace } from "./read-trace.ts";
+import { isTrace } from "./read-trace.ts";
 import type { Surroundings } from "./surroundings.ts";
 
 const NO_METERING = "has no metering chain yet. Enter its current transformers, then ask again.";
@@ -43,30 +39,25 @@ export function addProvingCommands(
   const diagnosed = async (jobPath: string, readingsPath: string): Promise<Diagnosis> =>
     diagnosedFrom(jobPath, (await loadJob(jobPath, world)).open, readingsPath, world);
 
-  const proveTrace = async (
+  const proveTraces = async (
     path: string,
-    { file, text }: { readonly file: string; readonly text: string },
+    files: readonly TraceFile[],
     options: { json?: true; timeOut?: number },
   ): Promise<void> => {
-    const { open, series, unread } = await loadJob(path, world);
-    if (open.job.limiter === null)
-      throw new Refusal(
-        `${path} has no load manager yet. Enter it with its limit and fallback, then ask again.`,
-      );
-    const read = readTrace(text);
-    if (!read.ok) throw new Refusal(`${file}: ${visible(read.message)}. The file has not been changed.`);
-    const studied = study(open, GREAT_BRITAIN, { onIso: world.today(), series, unread });
-    const judged = judgeTrace(read.trace, traceBoundsOf(studied, options.timeOut ?? null));
-    const remarks = read.remarks.map(visible);
-    if (options.json) printJson(traceJson(judged, remarks));
-    else print(traceText(traceView(judged, remarks), world.isColourful));
+    const view = judgedTraces(path, await loadJob(path, world), {
+      files,
+      timeOutS: options.timeOut ?? null,
+      onIso: world.today(),
+    });
+    if (options.json) printJson(tracesJson(view));
+    else print(tracesText(view.view, world.isColourful));
     end(
       {
         proved: EXIT.allPass,
         failed: EXIT.fails,
         "cannot-tell": EXIT.cannotTell,
         "not-applicable": EXIT.cannotTell,
-      }[judged.verdict],
+      }[view.verdict],
     );
   };
 
@@ -105,17 +96,27 @@ export function addProvingCommands(
     )
     .argument("<job>", "job file")
     .argument(
-      "<recorded>",
-      "readings, JSON or a table of comma-separated values; or a trace, a table with a column of time",
+      "<recorded...>",
+      "readings, JSON or a table of comma-separated values; or one or more traces, tables with a column of time",
     )
-    .option("--time-out <seconds>", "for a trace: time-out after which the car falls back, as set", positive)
+    .option(
+      "--time-out <seconds>",
+      "for traces: longest time to the fallback; the job's own time-out when left out",
+      positive,
+    )
     .option(...json)
-    .action(async (path: string, readings: string, options: { json?: true; timeOut?: number }) => {
-      const text = await readSmall(readings, world, TRACE_BYTES);
-      if (isTrace(text)) {
-        await proveTrace(path, { file: readings, text }, options);
+    .action(async (path: string, recorded: string[], options: { json?: true; timeOut?: number }) => {
+      const files = await traceFiles(recorded, world);
+      const [readings = "", ...others] = recorded;
+      const isOfTraces = files.map(({ text }) => isTrace(text));
+      if (!isOfTraces.includes(false)) {
+        await proveTraces(path, files, options);
         return;
       }
+      if (others.length > 0)
+        throw new Refusal(
+          `${files[isOfTraces.indexOf(false)]?.file} has no column of time, so it is no trace. Give one file of readings, or traces only.`,
+        );
       if (options.timeOut !== undefined)
         throw new Refusal(`--time-out is for a trace, and ${readings} has no column of time.`);
       const diagnosis = await diagnosed(path, readings);
@@ -145,10 +146,7 @@ export async function diagnosedFrom(
   return result.diagnosis;
 }
 
-/** Largest trace that is read: some four million rows of three lines. [bytes] */
-const TRACE_BYTES = 200_000_000;
-
-function positive(text: string): number {
+export function positive(text: string): number {
   const value = Number(text);
   if (!(value > 0 && value <= 86_400)) throw new InvalidArgumentError("Write seconds, such as 15.");
   return value;

@@ -155,6 +155,13 @@ export const FIGURES: Readonly<Record<FigureId, Figure>> = {
       remark: "Two secondary texts say 5 s, which is most likely the older export-only edition.",
     }),
   ),
+  carFollowsS: always(
+    "Tcar",
+    "longest time for a car to follow a lower offer",
+    "s",
+    5,
+    cite("iec61851-1", "Annex A", "recalled"),
+  ),
   limiterResponseLongestS: always(
     "tr_max",
     "longest time for a limitation scheme to act",

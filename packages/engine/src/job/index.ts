@@ -8,6 +8,7 @@ export { MAX_CHARACTERS, parseJsonText } from "./json-text.ts";
 export * from "./locate.ts";
 export * from "./parse-job.ts";
 export type { Problem } from "./problem.ts";
+export { problemOfFormat } from "./problem-of-format.ts";
 export type { Construction, Grouping, Insulation, Metal, Method } from "./schema/cable.ts";
 export type { Curve, OvercurrentDevice, OvercurrentStandard, ResidualDevice } from "./schema/devices.ts";
 export {

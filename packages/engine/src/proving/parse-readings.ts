@@ -1,4 +1,4 @@
-import { type Problem, parseJsonText, schemaProblems } from "../job/index.ts";
+import { type Problem, parseJsonText, problemOfFormat, schemaProblems } from "../job/index.ts";
 import { READINGS_FORMAT, type Readings, readingsSchema } from "./readings.ts";
 
 export type ReadingsResult =
@@ -13,20 +13,12 @@ export function parseReadings(text: string): ReadingsResult {
 
 /** Reads readings from a value that is already in memory. Never throws. */
 export function parseReadingsValue(value: unknown): ReadingsResult {
-  const format = typeof value === "object" && value !== null && "format" in value ? value.format : undefined;
-  if (format !== READINGS_FORMAT) {
-    return {
-      ok: false,
-      problems: [
-        {
-          code: "NOT_READINGS",
-          path: "format",
-          received: typeof format === "string" ? `"${format.slice(0, 40)}"` : "nothing",
-          message: `This is not a file of readings: it begins with "format": "${READINGS_FORMAT}". Check that the right file was chosen.`,
-        },
-      ],
-    };
-  }
+  const other = problemOfFormat(value, {
+    format: READINGS_FORMAT,
+    code: "NOT_READINGS",
+    what: "a file of readings",
+  });
+  if (other !== null) return { ok: false, problems: [other] };
   const parsed = readingsSchema.safeParse(value, { reportInput: false });
   return parsed.success
     ? { ok: true, readings: parsed.data }

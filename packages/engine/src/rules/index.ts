@@ -22,4 +22,5 @@ export {
 export * from "./simulated-site.ts";
 export * from "./site-plan-of.ts";
 export * from "./study.ts";
+export * from "./time-to-fallback.ts";
 export * from "./trace-bounds-of.ts";

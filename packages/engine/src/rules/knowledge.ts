@@ -17,6 +17,7 @@ export type RuleFigure =
   | "bondingFloor"
   | "buildingNoticeAheadDays"
   | "buildingNoticeDays"
+  | "carFollowsS"
   | "conditionalFuseA"
   | "conditionalRatingKa"
   | "electrodeStableOhm"

@@ -189,7 +189,8 @@ function isAbsent(count: bigint | number, { type, absent }: RegisterEncoding): b
   return count === (type.startsWith("u") ? (1n << bits) - 1n : -(1n << (bits - 1n)));
 }
 
-function factorOf({ scale, unit }: RegisterEncoding): number {
+/** What one count is worth, in the engine's unit. */
+export function factorOf({ scale, unit }: Pick<RegisterEncoding, "scale" | "unit">): number {
   requireInRange("scale", scale, 1e-10, 1e10);
   return scale * IN_ENGINE_UNIT[unit];
 }

@@ -1,7 +1,14 @@
+export * from "./decode-dump.ts";
+export type { DecodeLimits } from "./decode-limits.ts";
+export type { DumpCheck } from "./dump-checks.ts";
 export * from "./encoding.ts";
 export * from "./identity.ts";
+export * from "./parse-register-map.ts";
 export * from "./read-plan.ts";
+export * from "./register-dump.ts";
 export * from "./register-map.ts";
+export { shiftedBy } from "./shift-hint.ts";
 export * from "./sunspec.ts";
 export * from "./sunspec-walk.ts";
+export type { ToldOrder } from "./tell-order.ts";
 export * from "./word-order.ts";

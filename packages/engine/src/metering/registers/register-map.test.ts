@@ -3,10 +3,12 @@ import { describe, expect, it } from "vitest";
 import { EngineError } from "../../quantities/index.ts";
 import { encodeRegisters } from "./encoding.ts";
 import { readPlan } from "./read-plan.ts";
-import { type RegisterRow, readMap, registerMapSchema, registersOf } from "./register-map.ts";
+import { type OrderedRow, readMap, registerMapSchema, registersOf, rowsInOrder } from "./register-map.ts";
 
 /** Invented for this test; no meter has it. */
 const MAP = {
+  format: "underfuse-register-map",
+  formatVersion: 1,
   id: "example",
   table: "input",
   source: "invented",
@@ -57,7 +59,8 @@ const MAP = {
   ],
 } as const;
 
-const map = registerMapSchema.parse(MAP);
+const { rows: written } = registerMapSchema.parse(MAP);
+const map = { rows: rowsInOrder(written, "ABCD") };
 const REGISTERS: readonly (readonly [number, number])[] = [
   [0, 2305],
   [1, 2298],
@@ -94,6 +97,11 @@ describe(readMap, () => {
     expect(values).toHaveLength(5);
     expect(readMap(map, new Map()).values).toEqual([]);
   });
+  it("takes a row's own order before the one given", () => {
+    const [volts, , amps] = written;
+    const rows = rowsInOrder([{ ...volts, order: undefined }, amps] as typeof written, "DCBA");
+    expect(rows.map(({ order }) => order)).toEqual(["DCBA", "CDAB"]);
+  });
   it("asks for its registers in whole requests", () => {
     expect(readPlan(registersOf(map))).toEqual([
       { address: 0, count: 2 },
@@ -108,10 +116,7 @@ describe(readMap, () => {
   });
   it("reads a map of any length, and every number it was given", () => {
     const [row] = map.rows;
-    const rows = Array.from(
-      { length: 30_000 },
-      (_, index) => ({ ...row, address: 2 * index }) as RegisterRow,
-    );
+    const rows = Array.from({ length: 30_000 }, (_, index) => ({ ...row, address: 2 * index }) as OrderedRow);
     expect(readMap({ rows }, new Map()).missing).toHaveLength(30_000);
     const how = { type: "float32", order: "DCBA", scale: 1, unit: "W", sign: 1, absent: "none" } as const;
     fc.assert(

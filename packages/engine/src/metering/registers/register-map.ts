@@ -18,6 +18,7 @@ import {
   type RegisterUnit,
   registerCount,
   WORD_ORDERS,
+  type WordOrder,
 } from "./encoding.ts";
 import type { RegisterRead } from "./read-plan.ts";
 import { registersAt } from "./registers-at.ts";
@@ -51,7 +52,10 @@ const row = z
         "Zero-based, as on the line. Many manuals print it one higher, or with 30001 or 40001 on top.",
     }),
     type: z.enum(REGISTER_TYPES),
-    order: z.enum(WORD_ORDERS),
+    order: z.enum(WORD_ORDERS).optional().meta({
+      description:
+        "Order of the bytes of longer numbers. Left out where the manual does not say it; it is then told from voltage and frequency.",
+    }),
     scale: number(1e-10, 1e10).meta({ description: "What one count is worth, in the unit." }),
     unit: z.enum(REGISTER_UNITS),
     sign: z
@@ -76,9 +80,13 @@ const row = z
       refuse("sign", `must be left out: ${quantity} has no direction`);
   });
 
+export const REGISTER_MAP_FORMAT = "underfuse-register-map";
+
 /** Register map of one kind of meter, one table of it. */
 export const registerMapSchema = z
   .strictObject({
+    format: z.literal(REGISTER_MAP_FORMAT),
+    formatVersion: z.literal(1),
     id: words(60),
     table: z.enum(["holding", "input"]).meta({ description: "Read with function 03, or with function 04." }),
     source: words(500).meta({ description: "Document and page the rows were taken from." }),
@@ -96,10 +104,20 @@ export const registerMapSchema = z
         });
       seen.add(name);
     });
+  })
+  .meta({
+    title: "Underfuse register map",
+    description: "Where a meter's numbers stand in its registers, and how.",
   });
 
 export type RegisterMap = z.infer<typeof registerMapSchema>;
 export type RegisterRow = RegisterMap["rows"][number];
+/** A row whose order is settled. */
+export type OrderedRow = RegisterRow & { readonly order: WordOrder };
+
+/** Rows with an order each: their own, or the one given where the map says none. */
+export const rowsInOrder = (rows: readonly RegisterRow[], order: WordOrder): readonly OrderedRow[] =>
+  rows.map((given) => ({ ...given, order: given.order ?? order }));
 
 /** One number of a meter. */
 export interface MeterValue {
@@ -120,7 +138,7 @@ export interface MapReading {
 }
 
 /** Registers of each row, for {@link readPlan}. */
-export const registersOf = ({ rows }: Pick<RegisterMap, "rows">): readonly RegisterRead[] =>
+export const registersOf = ({ rows }: { readonly rows: readonly RegisterRow[] }): readonly RegisterRead[] =>
   rows.map(({ address, type }) => ({ address, count: registerCount(type) }));
 
 /**
@@ -133,29 +151,35 @@ export const registersOf = ({ rows }: Pick<RegisterMap, "rows">): readonly Regis
  *
  * Source: the map's own.
  */
-export function readMap(map: Pick<RegisterMap, "rows">, registers: ReadonlyMap<number, number>): MapReading {
+export function readMap(
+  map: { readonly rows: readonly OrderedRow[] },
+  registers: ReadonlyMap<number, number>,
+): MapReading {
   const missing = new Set<number>();
   const values = map.rows.flatMap((given): readonly MeterValue[] => {
     const read = registersAt(given.address, registerCount(given.type), registers);
     for (const address of read.missing) missing.add(address);
     if (read.missing.length > 0) return [];
-    const { quantity, channel, type, order, scale, unit, sign, absent = "none" } = given;
-    return [
-      {
-        quantity,
-        channel,
-        value: decodeRegisters(read.registers, {
-          type,
-          order,
-          scale,
-          unit,
-          sign: sign === "export-positive" ? -1 : 1,
-          absent,
-        }),
-        unit: UNITS_OF[quantity][0],
-        sign: sign === undefined ? "none" : sign === "unknown" ? "unknown" : "import-positive",
-      },
-    ];
+    return [meterValueOf(given, read.registers)];
   });
   return { values, missing: [...missing].sort((a, b) => a - b) };
+}
+
+/** A row's number from its registers, in the engine's unit and import positive. */
+export function meterValueOf(row: OrderedRow, registers: readonly number[]): MeterValue {
+  const { quantity, channel, type, order, scale, unit, sign, absent = "none" } = row;
+  return {
+    quantity,
+    channel,
+    value: decodeRegisters(registers, {
+      type,
+      order,
+      scale,
+      unit,
+      sign: sign === "export-positive" ? -1 : 1,
+      absent,
+    }),
+    unit: UNITS_OF[quantity][0],
+    sign: sign === undefined ? "none" : sign === "unknown" ? "unknown" : "import-positive",
+  };
 }

@@ -148,6 +148,23 @@ export function readSunspecMeter(
   return { values, missing: [...missing].sort((a, b) => a - b), remarks: [...remarks] };
 }
 
+/** Where a number of a block stands. */
+export function sunspecPlace(
+  model: SunspecMeterModel,
+  block: SunspecBlock,
+  { quantity, channel }: Pick<MeterValue, "quantity" | "channel">,
+): RegisterRead {
+  const point = model.points.find((each) => {
+    const meaning = meaningOf(each);
+    return meaning?.quantity === quantity && meaning.channel === channel;
+  });
+  if (point === undefined)
+    throw new EngineError("OUT_OF_DOMAIN", `Model ${model.id} has no ${quantity} of ${channel}.`, {
+      model: model.id,
+    });
+  return { address: block.address + point.offset, count: REGISTERS_OF[point.type] };
+}
+
 const isWithin = ({ offset, type }: SunspecPoint, block: SunspecBlock): boolean =>
   offset + REGISTERS_OF[type] <= block.length + 2;
 

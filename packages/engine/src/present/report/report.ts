@@ -14,14 +14,23 @@ import {
 import { escapeMarkup as text } from "../escape.ts";
 import type { FindingView } from "../finding-view.ts";
 import { drawnSupply, supplyDrawing, supplyOutline } from "../supply-drawing/index.ts";
+import type { TracesView } from "../traces-view.ts";
 import { DEFERENCE, VERDICTS } from "../words.ts";
 import type { WorkingView } from "../working-view.ts";
 import { chainSections, type ProvingViews } from "./chain-sections.ts";
 import { disclosure, type Section } from "./html.ts";
 import { STYLE } from "./style.ts";
+import { traceSection } from "./trace-section.ts";
 
-/** @param proving What was read on site, where readings came with the job. */
-export function reportHtml(assessment: Assessment, proving: ProvingViews | null = null): string {
+/**
+ * @param proving What was read on site, where readings came with the job.
+ * @param traces What was recorded of the load manager, where traces came with the job.
+ */
+export function reportHtml(
+  assessment: Assessment,
+  proving: ProvingViews | null = null,
+  traces: TracesView | null = null,
+): string {
   const view = assessmentView(assessment);
   const { tree, job } = assessment.study;
   const drawn = drawnSupply(tree, job.metering);
@@ -39,6 +48,7 @@ export function reportHtml(assessment: Assessment, proving: ProvingViews | null 
       ].join("\n"),
     },
     ...chainSections(assessment, proving),
+    ...(traces === null ? [] : [traceSection(traces)]),
     { id: "assumptions", title: "Assumed facts", body: assumptionsSection(view) },
     { id: "unchecked", title: "Figures not yet checked", body: uncheckedSection(view) },
   ];

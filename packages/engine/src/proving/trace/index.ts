@@ -5,5 +5,7 @@ export type { FuseApproach } from "./fuse-approach.ts";
 export * from "./judge-trace.ts";
 export type { Recovery } from "./recovery.ts";
 export type { Sampling } from "./sampling.ts";
+export * from "./settled-facts.ts";
+export * from "./together.ts";
 export * from "./trace.ts";
 export type { TraceBounds } from "./trace-bounds.ts";
