@@ -85,7 +85,7 @@ function whatCouldShow(
 }
 
 /** Belief at which a diagnosis is given rather than "cannot tell". Own judgement. */
-export const TOLD = 0.9;
+const TOLD = 0.9;
 
 /** A sound chain is only called so when it is twice as likely as all the faults together that read alike. */
 const SOUND_SHARE = 2 / 3;

@@ -23,12 +23,3 @@ export function logNormalCdf(z: number): number {
     (0.31938153 + t * (-0.356563782 + t * (1.781477937 + t * (-1.821255978 + t * 1.330274429))));
   return z >= 0 ? Math.log1p(-tail) : Math.log(tail);
 }
-
-/**
- * A standard normal variable known to lie below z: how far its mean moves, and by how much its variance
- * shrinks. [1]
- */
-export function truncatedAbove(z: number): { readonly shift: number; readonly less: number } {
-  const ratio = Math.exp(-0.5 * z * z - 0.5 * LOG_2PI - logNormalCdf(z));
-  return { shift: -ratio, less: Math.min(1, ratio * (ratio + z)) };
-}

@@ -94,7 +94,7 @@ export function withoutDecoding(
 
 /** A whole number of registers' units: nothing else can come out of a whole number. */
 const isMultiple = (value: number, unit: number): boolean =>
-  Math.abs(value / unit - Math.round(value / unit)) < 1e-6;
+  value === 0 || (Math.abs(value / unit) > 0.5 && Math.abs(value / unit - Math.round(value / unit)) < 1e-6);
 
 function undoing(fault: FaultOf<"F58" | "F59" | "F60">): Undo {
   switch (fault.id) {

@@ -40,14 +40,34 @@ export class ExpectedReadings {
 
   /** Adds a channel's active or reactive power to the row; returns it. [W], [var] */
   addPower(model: ObservationModel, step: EvidenceStep, c: number, isReactive: boolean): number {
+    const { mRe, mIm, eRe, eIm } = model;
+    return this.addPart(model, mRe, mIm, eRe, eIm, step, c, isReactive);
+  }
+
+  /** Adds the part of a channel's current in phase with its own line, or lagging it, per volt; returns it. [W] */
+  addCurrentPart(model: ObservationModel, step: EvidenceStep, c: number, isReactive: boolean): number {
+    const { qRe, qIm, fRe, fIm } = model;
+    return this.addPart(model, qRe, qIm, fRe, fIm, step, c, isReactive);
+  }
+
+  private addPart(
+    model: ObservationModel,
+    buildingRe: readonly number[],
+    buildingIm: readonly number[],
+    carRe: readonly number[],
+    carIm: readonly number[],
+    step: EvidenceStep,
+    c: number,
+    isReactive: boolean,
+  ): number {
     const { lines: n, places } = this;
     const { row, state } = this.filter;
     const tan = CAR_TAN + (state[places.carTan] as number);
     let sum = 0;
     for (let k = 0; k < n; k++) {
       const at = c * n + k;
-      const re = model.mRe[at] as number;
-      const im = model.mIm[at] as number;
+      const re = buildingRe[at] as number;
+      const im = buildingIm[at] as number;
       if (re !== 0 || im !== 0) {
         const onP = isReactive ? im : re;
         const onQ = isReactive ? re : -im;
@@ -57,8 +77,8 @@ export class ExpectedReadings {
       }
       const full = this.carW(step, k);
       if (full === 0) continue;
-      const er = model.eRe[at] as number;
-      const ei = model.eIm[at] as number;
+      const er = carRe[at] as number;
+      const ei = carIm[at] as number;
       const share = this.carShare(model, k);
       const perTan = full * (isReactive ? er : -ei);
       const perShare = full * (isReactive ? ei : er) + perTan * tan;

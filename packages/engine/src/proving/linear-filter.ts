@@ -109,8 +109,20 @@ export class LinearFilter {
   /** Takes a reading in; returns the logarithm of its density. */
   update(value: number, expected: number, noise: number): number {
     const variance = this.project(noise);
+    const { capacity, covariance, state, gain, touched, touchedCount } = this;
     const innovation = value - expected;
-    this.absorb(innovation / variance, 1 / variance);
+    const factor = innovation / variance;
+    for (let a = 0; a < touchedCount; a++) {
+      const i = touched[a] as number;
+      const weight = gain[i] as number;
+      state[i] = (state[i] as number) + weight * factor;
+      const base = i * capacity;
+      const scaled = weight / variance;
+      for (let b = 0; b < touchedCount; b++) {
+        const j = touched[b] as number;
+        covariance[base + j] = (covariance[base + j] as number) - scaled * (gain[j] as number);
+      }
+    }
     return this.weighed(innovation, variance);
   }
 
@@ -118,24 +130,5 @@ export class LinearFilter {
   weighed(difference: number, variance: number): number {
     this.misfit += (difference * difference) / variance;
     return logDensity(difference, variance);
-  }
-
-  /**
-   * Moves the estimate along the projected reading: state by `gain` times `shift`, covariance less
-   * `gain` times its transpose times `less`.
-   */
-  absorb(shift: number, less: number): void {
-    const { capacity, covariance, state, gain, touched, touchedCount } = this;
-    for (let a = 0; a < touchedCount; a++) {
-      const i = touched[a] as number;
-      const weight = gain[i] as number;
-      state[i] = (state[i] as number) + weight * shift;
-      const base = i * capacity;
-      const scaled = weight * less;
-      for (let b = 0; b < touchedCount; b++) {
-        const j = touched[b] as number;
-        covariance[base + j] = (covariance[base + j] as number) - scaled * (gain[j] as number);
-      }
-    }
   }
 }

@@ -1,4 +1,4 @@
-import { censored, logNormalCdf, truncatedAbove } from "./densities.ts";
+import { censored } from "./densities.ts";
 import type { Evidence, EvidenceStep } from "./evidence.ts";
 import type { ExpectedReadings } from "./expected-readings.ts";
 import type { ObservationModel } from "./observation-model.ts";
@@ -201,18 +201,19 @@ export class StepDensity {
     }
   }
 
-  /** A channel shows nothing: its current is below the least it can show, and what that says of the load. */
+  /** A channel shows nothing: its current lies anywhere in a disc as wide as the least it can show. */
   private below(model: ObservationModel, step: EvidenceStep, c: number): number {
     const { expected } = this;
     const { filter } = expected;
-    filter.row.fill(0);
-    const size = expected.addCurrent(model, step, c);
-    const variance = filter.project(CURRENT_FLOOR * CURRENT_FLOOR);
-    const sd = Math.sqrt(variance);
-    const z = (model.floorA - size) / sd;
-    const { shift, less } = truncatedAbove(z);
-    filter.absorb(shift / sd, less / variance);
-    return logNormalCdf(z);
+    const radius = model.floorA * (expected.volts[c] as number);
+    let sum = Math.log(Math.PI * radius * radius);
+    for (const isReactive of [false, true]) {
+      filter.row.fill(0);
+      const shown = expected.addCurrentPart(model, step, c, isReactive);
+      // The variance of either part of a point drawn evenly from a disc.
+      sum += filter.update(0, shown, (radius * radius) / 4);
+    }
+    return Math.min(0, sum);
   }
 
   /** A current shown though it is less than the least that can be. */
