@@ -1,19 +1,21 @@
 import { LINES, type Line } from "../quantities/index.ts";
 import type { OpenJob } from "../supply/index.ts";
+import { isTold, type Weighed } from "./alike.ts";
 import { type BusCause, type BusObservation, busCauses } from "./bus-causes.ts";
 import type { ChainDesign } from "./chain-design.ts";
 import { chainMark, chainOfJob } from "./chain-of-job.ts";
-import { type Evidence, withoutDecoding } from "./evidence.ts";
+import type { Evidence } from "./evidence.ts";
 import { evidenceOf, type ReadingRemark } from "./evidence-of.ts";
 import type { Fault } from "./fault.ts";
 import type { FaultCatalogue } from "./fault-catalogue.ts";
 import { type Hypothesis, hypotheses } from "./hypotheses.ts";
-import { Likelihood, type WatchedReading } from "./likelihood.ts";
+import { type Estimate, Likelihood } from "./likelihood.ts";
 import { USUAL_LOAD } from "./load-scale.ts";
 import type { ObservationModel } from "./observation-model.ts";
 import type { FaultWeights } from "./possible-faults.ts";
 import type { Readings } from "./readings.ts";
-import { type Weighed, type Weighing, weigh } from "./weigh.ts";
+import type { WatchedReading } from "./step-density.ts";
+import { readingsUnder, type Weighing, weigh } from "./weigh.ts";
 
 /** A fault as a diagnosis names it. */
 export interface NamedFault {
@@ -70,9 +72,6 @@ export interface Diagnosis {
   readonly contradictions: readonly Contradiction[];
 }
 
-/** Belief at which a diagnosis is given rather than "cannot tell". Own judgement. */
-export const TOLD = 0.9;
-
 /** What was written down of the bus, and what the readings themselves show: values that never change. */
 function observationsOf({ bus = [] }: Readings, { steps }: Evidence): readonly BusObservation[] {
   const shown = steps.map(({ V, I, P, Q, totalP }) => JSON.stringify([V, I, P, Q, totalP]));
@@ -80,15 +79,6 @@ function observationsOf({ bus = [] }: Readings, { steps }: Evidence): readonly B
   const standsStill =
     steps.length > 2 && isWorked && new Set(shown).size === 1 && /[1-9]/.test(shown[0] ?? "");
   return standsStill ? [...bus, "values-stand-still"] : bus;
-}
-
-/** A sound chain is only called so when it is twice as likely as all the faults together that read alike. */
-const SOUND_SHARE = 2 / 3;
-
-function isTold(top: DiagnosedClass | undefined): boolean {
-  const [first] = top?.members ?? [];
-  if (top === undefined || first === undefined || top.probability < TOLD) return false;
-  return first.faults.length > 0 || first.probability >= SOUND_SHARE;
 }
 
 /** The job has no metering chain to diagnose. */
@@ -135,7 +125,7 @@ export function diagnose(
       weighing,
       classes,
       somethingElse: weighing.somethingElse,
-      isTold: isTold(classes[0]),
+      isTold: isTold(weighing.classes[0]),
       estimates: top === undefined ? [] : estimatesUnder(top.hypothesis, evidence),
       busCauses: busCauses(observationsOf(readings, evidence), catalogue),
       besideSound,
@@ -156,31 +146,27 @@ function diagnosed(weighed: Weighed, lines: 1 | 3): DiagnosedHypothesis {
 const channelsOf = (fault: Fault, lines: 1 | 3): readonly Line[] =>
   "channels" in fault ? fault.channels.map((channel) => LINES[channel - 1] as Line) : LINES.slice(0, lines);
 
-/** The readings as a hypothesis sees them: with its fault of decoding taken out. */
-export const readingsUnder = ({ decoding }: Hypothesis, evidence: Evidence): Evidence =>
-  decoding === null ? evidence : (withoutDecoding(evidence, decoding)?.evidence ?? evidence);
-
 function estimatesUnder(hypothesis: Hypothesis, evidence: Evidence): ChannelEstimate[] {
   const likelihood = new Likelihood(evidence, USUAL_LOAD);
   likelihood.of(hypothesis.model, readingsUnder(hypothesis, evidence));
   return LINES.slice(0, evidence.lines).map((channel, c) => {
-    const at = (index: number): readonly [number, number] => {
-      const mean = likelihood.state[index] as number;
-      const sd = Math.sqrt(likelihood.covariance[index * likelihood.size + index] as number);
-      return [mean - 2 * sd, mean + 2 * sd];
-    };
-    const n = evidence.lines;
-    const gain = gainOf(hypothesis.model, n, c);
-    const [low, high] = at(2 * n + 1 + c);
-    const angle = at(3 * n + 1 + c);
-    const turned = (angleOf(hypothesis.model, n, c) * 180) / Math.PI;
+    const gain = gainOf(hypothesis.model, evidence.lines, c);
+    const turned = (angleOf(hypothesis.model, evidence.lines, c) * 180) / Math.PI;
+    const [low, high] = twoSigma(likelihood.gainError(c));
+    const angle = twoSigma(likelihood.angleError(c));
     return {
       channel,
       gain: [gain * (1 + low), gain * (1 + high)],
       angleDeg: [turned + (angle[0] * 180) / Math.PI, turned + (angle[1] * 180) / Math.PI],
-      buildingW: at(c),
+      buildingW: twoSigma(likelihood.building(c)),
     };
   });
+}
+
+/** An interval, k = 2. */
+export function twoSigma({ mean, variance }: Estimate): readonly [number, number] {
+  const sd = Math.sqrt(variance);
+  return [mean - 2 * sd, mean + 2 * sd];
 }
 
 /** Current a channel shows for one ampere of the car on its own line. */

@@ -60,8 +60,8 @@ export function withoutDecoding(
   const through = (name: "V" | "I" | "P" | "Q") => (value: number) => {
     if (Number.isNaN(value)) return value;
     const undone = by(name)(value);
-    if (!Number.isFinite(undone) || (fault.id === "F58" && !isShowable(undone))) impossible = true;
-    if (affects(name) && name !== "V") changed++;
+    if (!isShowable(undone)) impossible = true;
+    if (affects(name)) changed++;
     return undone;
   };
   const steps = evidence.steps.map((step) => ({
@@ -74,8 +74,6 @@ export function withoutDecoding(
     totalQ: through("Q")(step.totalQ),
   }));
   if (impossible) return null;
-  // Voltages are weighed once for all steps.
-  if (affects("V")) changed += evidence.steps[0]?.V.filter((value) => !Number.isNaN(value)).length ?? 0;
   const exponent = fault.id === "F60" ? fault.exponent : 0;
   const scale = (name: "V" | "I" | "P" | "Q"): number => (affects(name) ? 10 ** -exponent : 1);
   const { resolution } = evidence;
@@ -94,6 +92,10 @@ export function withoutDecoding(
   };
 }
 
+/** A whole number of registers' units: nothing else can come out of a whole number. */
+const isMultiple = (value: number, unit: number): boolean =>
+  value === 0 || (Math.abs(value / unit) > 0.5 && Math.abs(value / unit - Math.round(value / unit)) < 1e-6);
+
 function undoing(fault: FaultOf<"F58" | "F59" | "F60">): Undo {
   switch (fault.id) {
     case "F60":
@@ -104,7 +106,10 @@ function undoing(fault: FaultOf<"F58" | "F59" | "F60">): Undo {
     }
     case "F58":
       return fault.kind === "float32"
-        ? (value) => halvesExchangedFloat32(value) ?? Number.NaN
-        : (value) => halvesExchangedInt32(value, fault.unit) ?? Number.NaN;
+        ? (value) => halvesExchangedFloat32(value) ?? Number.POSITIVE_INFINITY
+        : (value) =>
+            isMultiple(value, fault.unit)
+              ? (halvesExchangedInt32(value, fault.unit) ?? Number.POSITIVE_INFINITY)
+              : Number.POSITIVE_INFINITY;
   }
 }

@@ -1,8 +1,10 @@
 import { LINES, type Line } from "../quantities/index.ts";
-import { type Diagnosis, readingsUnder } from "./diagnose.ts";
+import type { Diagnosis } from "./diagnose.ts";
 import type { EvidenceStep } from "./evidence.ts";
-import { type Expected, type Forecast, Likelihood } from "./likelihood.ts";
+import { type Forecast, forecast } from "./forecast.ts";
+import { type Estimate, Likelihood } from "./likelihood.ts";
 import { USUAL_LOAD } from "./load-scale.ts";
+import { readingsUnder } from "./weigh.ts";
 
 /** Something to do on site that would tell more. */
 export interface Measurement {
@@ -50,7 +52,7 @@ export function nextMeasurements(diagnosis: Diagnosis): readonly RankedMeasureme
   const actions = measurements(evidence.lines);
   const forecasts = considered.map(({ hypothesis }) => {
     likelihood.of(hypothesis.model, readingsUnder(hypothesis, evidence));
-    return actions.map((action) => likelihood.forecast(hypothesis.model, stepOf(action, last), last));
+    return actions.map((action) => forecast(likelihood, hypothesis.model, stepOf(action, last), last));
   });
   return actions
     .map((measurement, at): RankedMeasurement => {
@@ -62,7 +64,7 @@ export function nextMeasurements(diagnosis: Diagnosis): readonly RankedMeasureme
         const [a, b] = [read[i], read[j]];
         if (a === undefined || b === undefined) return 0;
         if (measurement.action === "read-plate") return a.plate === b.plate ? 0 : PARTED;
-        return a.values.reduce((sum, value, k) => sum + bhattacharyya(value, b.values[k] as Expected), 0);
+        return a.values.reduce((sum, value, k) => sum + bhattacharyya(value, b.values[k] as Estimate), 0);
       });
       return { measurement, information, perMinute: information / measurement.minutes };
     })
@@ -100,7 +102,7 @@ function measured(
   { action, line }: Measurement,
   forecast: Forecast,
   last: EvidenceStep,
-): readonly Expected[] {
+): readonly Estimate[] {
   if (action === "clamp") return forecast.clamp.filter((_, k) => LINES[k] === line);
   if (action === "read-all") return [...forecast.V, ...forecast.I, ...forecast.P, ...forecast.Q];
   const was = (values: readonly number[]): boolean => values.some((value) => !Number.isNaN(value));
@@ -122,7 +124,7 @@ const ON_THE_PLATE: ReadonlySet<string> = new Set(["F26", "F27", "F28", "F29", "
 const plateOf = (ids: readonly string[]): string => ids.filter((id) => ON_THE_PLATE.has(id)).join("+");
 
 /** Distance between two normal distributions: Bhattacharyya 1943, closed form for one dimension. */
-function bhattacharyya(a: Expected, b: Expected): number {
+function bhattacharyya(a: Estimate, b: Estimate): number {
   const sum = a.variance + b.variance;
   const difference = a.mean - b.mean;
   return (

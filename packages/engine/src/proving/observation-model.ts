@@ -22,10 +22,15 @@ export interface ObservationModel {
   /** Voltage of each channel, in units of a line's. */
   readonly voltage: readonly number[];
   readonly voltageSdV: number;
+  /** Per channel, spread of errors of ratio and angle, and how the two go together. [1], [rad], [rad] */
   readonly gainSd: readonly number[];
   readonly angleSd: readonly number[];
-  readonly wander: readonly number[];
+  readonly gainAngleCovariance: readonly number[];
+  /** Channels, from 0, whose terminal is loose: bad in some steps, sound in others. */
+  readonly loose: readonly number[];
+  /** Spread of the share of its current the car draws, alike on all lines and line by line. [1] */
   readonly carSd: number;
+  readonly carLineSd: number;
   readonly mayExport: boolean;
   readonly hidesLoad: boolean;
   readonly sumsCurrents: boolean;
@@ -78,16 +83,10 @@ export function observationModel(
     }
   }
   const voltage = uRe.map((re, c) => Math.hypot(re, uIm[c] as number));
-  const spread = (name: "gainSd" | "angleSd" | "wander", base: number): number[] =>
-    voltage.map((_, c) => {
-      let square = base * base;
-      for (const item of faults) {
-        const sd = item[name];
-        if (sd !== undefined && stands(item, c + 1)) square += sd * sd;
-      }
-      return Math.sqrt(square);
-    });
-  const largest = (name: "voltageSdV" | "carSd", base: number): number =>
+  const variance = (base: number, c: number, of: (item: PossibleFault) => number): number =>
+    faults.reduce((sum, item) => (stands(item, c + 1) ? sum + of(item) : sum), base * base);
+  const each = (of: (c: number) => number): number[] => voltage.map((_, c) => of(c));
+  const largest = (name: "voltageSdV" | "carSd" | "carLineSd", base: number): number =>
     faults.reduce((most, item) => Math.max(most, item[name] ?? 0), base);
   return {
     mRe,
@@ -101,10 +100,12 @@ export function observationModel(
     voltage,
     hasPower: voltage.map((size, c) => size > 0.01 && (elements[c] as number) >= 0),
     voltageSdV: largest("voltageSdV", USUAL_VOLTAGE_SD),
-    gainSd: spread("gainSd", design.gainSd),
-    angleSd: spread("angleSd", design.angleSd),
-    wander: spread("wander", 0),
+    gainSd: each((c) => Math.sqrt(variance(design.gainSd, c, gainVariance))),
+    angleSd: each((c) => Math.sqrt(variance(design.angleSd, c, ({ angleSd = 0 }) => angleSd ** 2))),
+    gainAngleCovariance: each((c) => variance(0, c, (item) => gainPerAngle(item) * (item.angleSd ?? 0) ** 2)),
+    loose: faults.flatMap(({ fault }) => (fault.id === "F39" ? fault.channels.map((c) => c - 1) : [])),
     carSd: largest("carSd", 0),
+    carLineSd: largest("carLineSd", 0),
     mayExport: faults.some((item) => item.mayExport),
     hidesLoad: faults.some((item) => item.hidesLoad),
     sumsCurrents: chain.decoding.some(({ id }) => id === "F43"),
@@ -119,6 +120,13 @@ const USUAL_VOLTAGE_SD = 6;
 
 const stands = ({ fault }: PossibleFault, channel: number): boolean =>
   "channels" in fault ? fault.channels.includes(channel) : true;
+
+/** A burden turns and weakens together: gain is the cosine of the angle whose tangent is x. */
+const gainPerAngle = ({ fault }: PossibleFault): number =>
+  fault.id === "F34" || fault.id === "F35" ? -fault.x : 0;
+
+const gainVariance = (item: PossibleFault): number =>
+  (item.gainSd ?? 0) ** 2 + (gainPerAngle(item) * (item.angleSd ?? 0)) ** 2;
 
 function plus(array: number[], at: number, value: number): void {
   array[at] = (array[at] as number) + value;
@@ -158,10 +166,13 @@ function currentsOf(chain: Chain, sees: readonly number[], share: number): Coeff
   return { re, im };
 }
 
-/** Columns of the car after faults of the site: less drawn, or lines exchanged at the charge point. */
+/**
+ * Columns of the car after faults of the site: less drawn, or lines exchanged at the charge point. What
+ * acts last on the current comes first on the columns.
+ */
 function moved(chain: Chain, rows: Coefficients): Coefficients {
   const n = chain.lines;
-  return chain.site.reduce(({ re, im }, fault) => {
+  return chain.site.reduceRight(({ re, im }, fault) => {
     if (fault.id === "F65") {
       const share = (at: number): number => fault.shares[at % n] as number;
       return { re: re.map((x, at) => x * share(at)), im: im.map((x, at) => x * share(at)) };

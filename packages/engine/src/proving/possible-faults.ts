@@ -1,5 +1,6 @@
 import type { ChainDesign } from "./chain-design.ts";
 import type { Fault, FaultId } from "./fault.ts";
+import { LOOSE_SHARE } from "./reading-errors.ts";
 
 /**
  * A fault as the diagnosis weighs it: one value of its parameters, how far they may lie from there, and
@@ -12,10 +13,9 @@ export interface PossibleFault {
   /** Standard deviation of gain and angle of its channels about the stated value. [1], [rad] */
   readonly gainSd?: number;
   readonly angleSd?: number;
-  /** Gain changes from step to step by about this. [1] */
-  readonly wander?: number;
-  /** Standard deviation of the current the car draws, relative. [1] */
+  /** Standard deviation of the current the car draws, relative: alike on all lines, and line by line. [1] */
   readonly carSd?: number;
+  readonly carLineSd?: number;
   /** Standard deviation of channel voltages about the stated value. [V] */
   readonly voltageSdV?: number;
   /** Set where part of the building is hidden from the meter, or power may flow backwards. */
@@ -93,14 +93,14 @@ function anyChain(design: ChainDesign): Draft[] {
     ...channels.map(
       (on): Draft => ({
         fault: { id: "F34", channels: on, x: 0.12 },
-        gainSd: 0.03,
+        gainSd: 0.01,
         angleSd: 3 * DEGREE,
       }),
     ),
     ...channels.flatMap((on): Draft[] =>
       [0.35, 0.7, 1.3].map((x) => ({
         fault: { id: "F35", channels: on, x },
-        gainSd: 0.08,
+        gainSd: 0.02,
         angleSd: 7 * DEGREE,
       })),
     ),
@@ -112,13 +112,7 @@ function anyChain(design: ChainDesign): Draft[] {
     ),
     { fault: { id: "F37", limitA: design.primaryA ?? 100 } },
     { fault: { id: "F38", floorA: 0.01 * (design.primaryA ?? 60) } },
-    ...channels.map(
-      (on): Draft => ({
-        fault: { id: "F39", channels: on, factor: 0.7 },
-        gainSd: 0.25,
-        wander: 0.25,
-      }),
-    ),
+    ...channels.map((on): Draft => ({ fault: { id: "F39", channels: on, factor: LOOSE_SHARE } })),
     { fault: { id: "F44", amps: all.map(() => 0) }, mayExport: true },
     { fault: { id: "F45", share: 0 }, hidesLoad: true },
     { fault: { id: "F58", kind: "float32", unit: 1 } },
@@ -128,7 +122,9 @@ function anyChain(design: ChainDesign): Draft[] {
     ...(["V", "I", "P", "Q", "all"] as const).flatMap((quantity): Draft[] =>
       [-3, -2, -1, 1, 2, 3].map((exponent) => ({ fault: { id: "F60", quantity, exponent } })),
     ),
-    { fault: { id: "F65", shares: all.map(() => 0.65) }, carSd: 0.2 },
+    lines === 1
+      ? { fault: { id: "F65", shares: [0.65] }, carSd: 0.2 }
+      : { fault: { id: "F65", shares: all.map(() => 0.65) }, carSd: 0.15, carLineSd: 0.15 },
     { fault: { id: "F65", shares: all.map(() => 0) } },
   ];
 }

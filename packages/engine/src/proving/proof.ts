@@ -1,10 +1,12 @@
 import { LINES, type Line } from "../quantities/index.ts";
-import { type Diagnosis, gainOf, readingsUnder } from "./diagnose.ts";
+import { RULED_OUT } from "./alike.ts";
+import { type Diagnosis, gainOf, twoSigma } from "./diagnose.ts";
 import type { Hypothesis } from "./hypotheses.ts";
 import { Likelihood } from "./likelihood.ts";
 import { USUAL_LOAD } from "./load-scale.ts";
 import type { ObservationModel } from "./observation-model.ts";
 import type { PossibleFault } from "./possible-faults.ts";
+import { readingsUnder } from "./weigh.ts";
 
 /** What a proof of the metering chain is made of, line by line. */
 export const PROPERTIES = [
@@ -39,8 +41,6 @@ export interface Proof {
   readonly ratioTolerance: number;
 }
 
-/** A fault is ruled out when the readings are this many times likelier without it. Own judgement. */
-const RULED_OUT = 100;
 /** A ratio is proved when it lies within this of 1 under everything left possible. Own judgement. */
 export const RATIO_TOLERANCE = 0.1;
 
@@ -107,7 +107,7 @@ function isRelevant(
   property: Property,
   { design, evidence }: Diagnosis,
 ): boolean {
-  if (property === "ratio" && model.wander.some((sd) => sd > 0)) return false;
+  if (property === "ratio" && model.loose.length > 0) return false;
   if (decoding?.id === "F59") return design.hasGeneration;
   if (decoding?.id !== "F60" || decoding.quantity === "all") return true;
   const { quantity } = decoding;
@@ -188,9 +188,7 @@ function gainBounds(
   return LINES.slice(0, n).map((_, c) => {
     const { qRe, qIm } = hypothesis.model;
     const nominal = scale * Math.max(gainOf(hypothesis.model, n, c), size(qRe, qIm, c * n + c));
-    const at = 2 * n + 1 + c;
-    const mean = likelihood.state[at] as number;
-    const sd = Math.sqrt(likelihood.covariance[at * likelihood.size + at] as number);
-    return [nominal * (1 + mean - 2 * sd), nominal * (1 + mean + 2 * sd)];
+    const [low, high] = twoSigma(likelihood.gainError(c));
+    return [nominal * (1 + low), nominal * (1 + high)];
   });
 }

@@ -1,21 +1,8 @@
+import { type AlikeHypotheses, alikeClasses, type Weighed } from "./alike.ts";
 import { type Evidence, isShowable, type UndoneEvidence, withoutDecoding } from "./evidence.ts";
 import { type Hypothesis, PRIOR } from "./hypotheses.ts";
 import { Likelihood } from "./likelihood.ts";
 import { type LoadScale, QUIET_LOAD, RESTLESS_LOAD, SMALL_LOAD, USUAL_LOAD } from "./load-scale.ts";
-
-export interface Weighed {
-  readonly hypothesis: Hypothesis;
-  /** Logarithm of the density of the readings. */
-  readonly logLikelihood: number;
-  /** Share of all that is possible, after the readings. */
-  readonly probability: number;
-}
-
-/** Hypotheses these readings cannot part, the likeliest first. */
-interface AlikeHypotheses {
-  readonly members: readonly Weighed[];
-  readonly probability: number;
-}
 
 export interface Weighing {
   readonly classes: readonly AlikeHypotheses[];
@@ -31,10 +18,13 @@ export function weigh(all: readonly Hypothesis[], evidence: Evidence): Weighing 
   const restlessBest = bestOf(all.slice(0, SINGLES_TO_TRY), evidence);
   const isRestless = restlessBest + Math.log(LOAD_SHARES.restless) > Math.max(...usual) + 2;
   const somethingElse = Math.log(PRIOR.other) + broadDensity(evidence);
-  const chosen = isRestless
-    ? logLikelihoods(all, evidence, new Likelihood(evidence, RESTLESS_LOAD))
+  const { mixed, likeliest } = isRestless
+    ? {
+        mixed: logLikelihoods(all, evidence, new Likelihood(evidence, RESTLESS_LOAD)),
+        likeliest: RESTLESS_LOAD,
+      }
     : withOtherLoads(all, evidence, usual);
-  const logPosterior = chosen.map((value, index) => value + (all[index] as Hypothesis).logPrior);
+  const logPosterior = mixed.map((value, index) => value + (all[index] as Hypothesis).logPrior);
   const most = Math.max(somethingElse, ...logPosterior);
   const sum = logPosterior.reduce(
     (total, value) => total + Math.exp(value - most),
@@ -42,23 +32,41 @@ export function weigh(all: readonly Hypothesis[], evidence: Evidence): Weighing 
   );
   const weighed = all
     .map(
-      (item, index): Weighed => ({
-        hypothesis: item,
-        logLikelihood: chosen[index] as number,
+      (hypothesis, index): Weighed => ({
+        hypothesis,
+        logLikelihood: mixed[index] as number,
         probability: Math.exp((logPosterior[index] as number) - most) / sum,
       }),
     )
     .filter(({ probability }) => probability > NEGLIGIBLE)
     .sort((a, b) => b.probability - a.probability);
   return {
-    classes: alike(weighed),
+    classes: alikeClasses(weighed, {
+      likelihood: new Likelihood(evidence, likeliest),
+      readingsUnder: (hypothesis) => readingsUnder(hypothesis, evidence),
+    }),
     somethingElse: Math.exp(somethingElse - most) / sum,
     isRestless,
   };
 }
 
+/** The readings as a hypothesis sees them: with its fault of decoding taken out. */
+export function readingsUnder({ decoding }: Hypothesis, evidence: Evidence): Evidence {
+  return decoding === null ? evidence : (withoutDecoding(evidence, decoding)?.evidence ?? evidence);
+}
+
+interface UnderOtherLoads {
+  readonly mixed: Float64Array;
+  /** The way that makes the likeliest hypothesis likeliest. */
+  readonly likeliest: LoadScale;
+}
+
 /** A building may be quiet or small instead: all are mixed wherever a hypothesis still counts. */
-function withOtherLoads(all: readonly Hypothesis[], evidence: Evidence, usual: Float64Array): Float64Array {
+function withOtherLoads(
+  all: readonly Hypothesis[],
+  evidence: Evidence,
+  usual: Float64Array,
+): UnderOtherLoads {
   const most = usual.reduce((best, value) => Math.max(best, value), Number.NEGATIVE_INFINITY);
   const counts = (value: number): boolean => value > most - SLACK;
   const counting = all.filter((_, index) => counts(usual[index] as number));
@@ -67,11 +75,17 @@ function withOtherLoads(all: readonly Hypothesis[], evidence: Evidence, usual: F
   const quiet = under(QUIET_LOAD);
   const small = under(SMALL_LOAD);
   let at = 0;
-  return usual.map((value) => {
+  let leading = Number.NEGATIVE_INFINITY;
+  let likeliest = USUAL_LOAD;
+  const mixed = usual.map((value, index) => {
     if (!counts(value)) return Number.NEGATIVE_INFINITY;
     const others = [quiet[at] as number, small[at] as number] as const;
     at++;
     const larger = Math.max(value, ...others);
+    if (larger + (all[index] as Hypothesis).logPrior > leading) {
+      leading = larger + (all[index] as Hypothesis).logPrior;
+      likeliest = larger === value ? USUAL_LOAD : larger === others[0] ? QUIET_LOAD : SMALL_LOAD;
+    }
     return (
       larger +
       Math.log(
@@ -81,6 +95,7 @@ function withOtherLoads(all: readonly Hypothesis[], evidence: Evidence, usual: F
       )
     );
   });
+  return { mixed, likeliest };
 }
 
 /** How often a building's own load moves between steps as each scale says. Own judgement. */
@@ -89,39 +104,40 @@ const LOAD_SHARES = { quiet: 0.3, small: 0.3, usual: 0.3, restless: 0.1 };
 const SLACK = 16;
 const SINGLES_TO_TRY = 250;
 const NEGLIGIBLE = 1e-9;
-/** Readings part two hypotheses when one makes them this many times likelier than the other, as a logarithm. */
-const PARTED = 1;
-
 function logLikelihoods(
   all: readonly Hypothesis[],
   evidence: Evidence,
   likelihood: Likelihood,
 ): Float64Array {
   const undone = new Map<Hypothesis["decoding"], UndoneEvidence | null>([[null, { evidence, logScale: 0 }]]);
-  const best = new Float64Array(evidence.steps.length).fill(Number.NEGATIVE_INFINITY);
-  const floor = new Float64Array(best.length);
+  // How the likeliest so far got there: whoever falls far behind it on the way is given up.
+  const course = new Float64Array(evidence.steps.length).fill(Number.NEGATIVE_INFINITY);
+  let leading = Number.NEGATIVE_INFINITY;
+  const floor = new Float64Array(course.length);
+  const floorFor = (logPrior: number, logScale: number): Float64Array => {
+    for (let s = 0; s < floor.length; s++)
+      floor[s] =
+        (course[s] as number) - SLACK - logPrior - Math.max(0, (logScale * (s + 1)) / floor.length, logScale);
+    return floor;
+  };
   const isShown = evidence.steps.every((step) =>
     [...step.V, ...step.I, ...step.P, ...step.Q, step.totalP, step.totalQ].every(isShowable),
   );
   return Float64Array.from(all, ({ model, decoding, logPrior }) => {
-    if (!isShown && decoding?.id !== "F58") return Number.NEGATIVE_INFINITY;
+    if (!isShown && decoding === null) return Number.NEGATIVE_INFINITY;
     let readings = undone.get(decoding);
     if (readings === undefined && decoding !== null) {
       readings = withoutDecoding(evidence, decoding);
       undone.set(decoding, readings);
     }
     if (readings === null || readings === undefined) return Number.NEGATIVE_INFINITY;
-    // The change of scale belongs to the readings as they come; spread over the steps it prunes alike.
-    const offset = logPrior + readings.logScale;
-    for (let s = 0; s < floor.length; s++)
-      floor[s] = (best[s] as number) - SLACK - Math.max(offset, logPrior);
-    const value = likelihood.of(model, readings.evidence, floor);
-    if (value > Number.NEGATIVE_INFINITY) {
-      for (let s = 0; s < best.length; s++)
-        best[s] = Math.max(
-          best[s] as number,
-          (likelihood.cumulative[s] as number) + Math.min(offset, logPrior),
-        );
+    const value = likelihood.of(model, readings.evidence, floorFor(logPrior, readings.logScale));
+    const total = value + readings.logScale + logPrior;
+    if (total > leading) {
+      leading = total;
+      for (let s = 0; s < course.length; s++)
+        course[s] =
+          (likelihood.cumulative[s] as number) + logPrior + (readings.logScale * (s + 1)) / course.length;
     }
     return value + readings.logScale;
   });
@@ -138,6 +154,7 @@ function broadDensity({ steps }: Evidence): number {
       if (!Number.isNaN(value)) sum -= 0.5 * (Math.log(2 * Math.PI * sd * sd) + (value / sd) ** 2);
   };
   for (const step of steps) {
+    for (const value of step.V) if (!Number.isNaN(value)) sum -= Math.log(BROAD_V);
     add(step.P, 6000);
     add(step.Q, 4000);
     add(step.I, 25);
@@ -150,15 +167,5 @@ function broadDensity({ steps }: Evidence): number {
   return sum;
 }
 
-function alike(weighed: readonly Weighed[]): AlikeHypotheses[] {
-  const classes: AlikeHypotheses[] = [];
-  let left = weighed;
-  while (left.length > 0) {
-    const [first] = left as readonly [Weighed, ...Weighed[]];
-    const isLike = (item: Weighed): boolean => Math.abs(item.logLikelihood - first.logLikelihood) <= PARTED;
-    const members = left.filter(isLike);
-    classes.push({ members, probability: members.reduce((sum, { probability }) => sum + probability, 0) });
-    left = left.filter((item) => !isLike(item));
-  }
-  return classes.sort((a, b) => b.probability - a.probability);
-}
+/** Voltages of anything on a board lie somewhere in this span. [V] */
+const BROAD_V = 450;

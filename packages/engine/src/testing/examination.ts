@@ -1,3 +1,4 @@
+import { isTold, type Weighed } from "../proving/alike.ts";
 import { faultyChain } from "../proving/apply-faults.ts";
 import type { ChainDesign } from "../proving/chain-design.ts";
 import { decodedReading } from "../proving/decoding.ts";
@@ -218,16 +219,35 @@ function causeOf(fault: Fault): string {
 }
 const causesOf = (faults: readonly Fault[]): string => faults.map(causeOf).sort().join(" ");
 
+/** Members of a class that are named in a written answer. */
+const NAMED = 100;
+/** Members that fit on a screen: the first, and those shown beside it. */
+const ON_SCREEN = 7;
+
+/** Where a class names the truth: its place, or -1. A cause with a fault more that changes nothing counts as named with it. */
+function placeOf(faults: readonly Fault[], members: readonly Weighed[]): number {
+  const truth = causesOf(faults);
+  const causes = members.map(({ hypothesis }) => hypothesis.faults.map(({ fault }) => fault));
+  if (!causes.some((each) => causesOf(each) === truth)) return -1;
+  const known = new Set(faults.map(causeOf));
+  const place = causes.findIndex(
+    (each) =>
+      causesOf(each) === truth || (each.length > 0 && each.every((fault) => known.has(causeOf(fault)))),
+  );
+  return place < NAMED ? place : -1;
+}
+
 /** Result of one paper of the examination. */
 export interface Marks {
   readonly questions: number;
-  /** Truth is the first answer, or one that these readings cannot part from it. */
+  /** The first class names the truth. */
   readonly right: number;
-  /** Answers given at nine tenths or more, and how many of them were right. */
+  /** And does so at its first place, or among those on a screen. */
+  readonly first: number;
+  readonly onScreen: number;
+  /** Verdicts given rather than "cannot tell", and how many of them were right. */
   readonly sure: number;
   readonly sureAndRight: number;
-  /** Not sure of anything. */
-  readonly undecided: number;
 }
 
 /** Sets one paper: many questions with the same number of faults and the same observables. */
@@ -243,20 +263,17 @@ export function examine(
   },
 ): Marks {
   const random = randomNumbers(paper.seed);
-  const marks = { questions: 0, right: 0, sure: 0, sureAndRight: 0, undecided: 0 };
+  const marks = { questions: 0, right: 0, first: 0, onScreen: 0, sure: 0, sureAndRight: 0 };
   for (; marks.questions < paper.questions; marks.questions++) {
     const { faults, evidence } = question(design, weights, paper.faultCount, paper.observables, random);
     const [top] = weigh(prepared, evidence).classes;
-    const truth = causesOf(faults);
-    const isRight =
-      top?.members.some(
-        ({ hypothesis }) => causesOf(hypothesis.faults.map(({ fault }) => fault)) === truth,
-      ) ?? false;
-    const isSure = (top?.probability ?? 0) >= 0.9;
-    if (isRight) marks.right++;
+    const place = placeOf(faults, top?.members ?? []);
+    const isSure = isTold(top);
+    if (place >= 0) marks.right++;
+    if (place === 0) marks.first++;
+    if (place >= 0 && place < ON_SCREEN) marks.onScreen++;
     if (isSure) marks.sure++;
-    else marks.undecided++;
-    if (isSure && isRight) marks.sureAndRight++;
+    if (isSure && place >= 0) marks.sureAndRight++;
   }
   return marks;
 }

@@ -1,0 +1,278 @@
+import { censored } from "./densities.ts";
+import type { Evidence, EvidenceStep } from "./evidence.ts";
+import type { ExpectedReadings } from "./expected-readings.ts";
+import type { ObservationModel } from "./observation-model.ts";
+import {
+  CLAMP_SD,
+  CURRENT_FLOOR,
+  HIDDEN_A,
+  IDENTITY_FLOOR,
+  POWER_FLOOR,
+  RANDOM_VAR,
+  TYPICAL_TAN,
+  UNREAD_VOLTAGE_VAR,
+  UNRELATED_A,
+} from "./reading-errors.ts";
+
+/** A reading as it is weighed: what it is of, as read, and as expected from all before it. */
+export interface WatchedReading {
+  /** Index of the step, and of the channel or line. */
+  readonly step: number;
+  readonly index: number;
+  readonly quantity: "P" | "Q" | "I" | "total P" | "total Q" | "clamp";
+  readonly value: number;
+  readonly expected: number;
+  readonly variance: number;
+}
+export type ReadingWatcher = (reading: WatchedReading) => void;
+
+/** Weighs the readings of one step, one after another, and lets each move the estimate of the site. */
+export class StepDensity {
+  watcher: ReadingWatcher | null = null;
+  /** Per loose terminal of the hypothesis: whether it is bad in this step. */
+  readonly isBad: boolean[] = [false, false];
+  private readonly before: Float64Array;
+  private stepIndex = 0;
+
+  constructor(private readonly expected: ExpectedReadings) {
+    this.before = new Float64Array(expected.places.capacity);
+  }
+
+  /** Logarithm of the density of a step's readings, given all before them. */
+  of(model: ObservationModel, evidence: Evidence, stepIndex: number): number {
+    const { lines: n } = this.expected;
+    const { resolution } = evidence;
+    const step = evidence.steps[stepIndex] as EvidenceStep;
+    this.stepIndex = stepIndex;
+    let sum = 0;
+    let powerMissing = false;
+    for (let c = 0; c < n; c++) {
+      const P = step.P[c] as number;
+      const Q = step.Q[c] as number;
+      const I = step.I[c] as number;
+      const hasP = !Number.isNaN(P);
+      const hasQ = !Number.isNaN(Q);
+      const hasI = !Number.isNaN(I);
+      if (!hasP) powerMissing = true;
+      const isRead = hasP || hasQ || hasI;
+      const atMost = (hasI ? censored(resolution.I) : 0) + (hasP ? censored(resolution.P) : 0);
+      if (model.floorA > 0 && isRead && isSilent(P) && isSilent(Q) && isSilent(I)) {
+        sum += this.below(model, step, c) + atMost + (hasQ ? censored(resolution.Q) : 0);
+        continue;
+      }
+      if (model.clipA < Number.POSITIVE_INFINITY && hasI && isClipped(model, evidence, c, I)) {
+        sum += atMost + (hasQ ? censored(resolution.Q) : 0);
+        continue;
+      }
+      if (hasI && I < model.floorA) sum += this.overFloor(model, I);
+      if (hasP) sum += this.power(model, step, c, P, false, resolution.P);
+      if (hasQ) sum += this.power(model, step, c, Q, true, resolution.Q);
+      if (hasI)
+        sum +=
+          hasP && hasQ && model.hasPower[c]
+            ? this.identity(model, step, c, I, resolution.I)
+            : this.current(model, step, c, I, resolution.I);
+    }
+    if (powerMissing && !Number.isNaN(step.totalP)) {
+      sum += this.totalPower(model, step, step.totalP, false, resolution.P);
+      if (!Number.isNaN(step.totalQ)) sum += this.totalPower(model, step, step.totalQ, true, resolution.Q);
+    }
+    for (let k = 0; k < n; k++) {
+      const clamp = step.clampA[k] as number;
+      if (!Number.isNaN(clamp)) sum += this.clamp(model, step, k, clamp);
+    }
+    return sum;
+  }
+
+  /** Ratio a channel shows, errors and a loose terminal in it, over what its hypothesis says; fills the row. */
+  private addGain(model: ObservationModel, c: number, ideal: number): number {
+    const { filter, places } = this.expected;
+    filter.row[places.gain + c] = ideal;
+    let gain = 1 + (filter.state[places.gain + c] as number);
+    for (let index = 0; index < model.loose.length; index++) {
+      if (model.loose[index] !== c || !this.isBad[index]) continue;
+      filter.row[places.loose + index] = ideal;
+      gain += filter.state[places.loose + index] as number;
+    }
+    return gain;
+  }
+
+  private take(
+    quantity: WatchedReading["quantity"],
+    index: number,
+    value: number,
+    expected: number,
+    noise: number,
+  ): number {
+    const { filter } = this.expected;
+    const { watcher, stepIndex: step } = this;
+    if (watcher !== null)
+      watcher({ step, index, quantity, value, expected, variance: filter.project(noise) });
+    return filter.update(value, expected, noise);
+  }
+
+  /** One channel's active power, or its reactive power. */
+  private power(
+    model: ObservationModel,
+    step: EvidenceStep,
+    c: number,
+    value: number,
+    isReactive: boolean,
+    resolution: number,
+  ): number {
+    const { expected } = this;
+    const { filter, places } = expected;
+    const { row, state } = filter;
+    row.fill(0);
+    const twin = expected.power(model, step, c, !isReactive);
+    const ideal = expected.addPower(model, step, c, isReactive);
+    if (value === 0 && ideal === 0) return censored(resolution);
+    // The errors of ratio and angle act on what the channel is expected to carry.
+    const angle = places.angle + c;
+    const gain = this.addGain(model, c, ideal);
+    row[angle] = isReactive ? -twin : twin;
+    const shown = ideal * gain + (row[angle] as number) * (state[angle] as number);
+    const floor = POWER_FLOOR * model.scale;
+    const noise =
+      floor * floor +
+      RANDOM_VAR * (value * value + twin * twin) +
+      (resolution * resolution) / 12 +
+      expected.carAngleVariance(model, step, c, isReactive);
+    return Math.min(this.take(isReactive ? "Q" : "P", c, value, shown, noise), censored(resolution));
+  }
+
+  private totalPower(
+    model: ObservationModel,
+    step: EvidenceStep,
+    value: number,
+    isReactive: boolean,
+    resolution: number,
+  ): number {
+    const { expected } = this;
+    const { lines: n, filter } = expected;
+    filter.row.fill(0);
+    const floor = POWER_FLOOR * model.scale;
+    let noise = floor * floor + RANDOM_VAR * value * value + (resolution * resolution) / 12;
+    let shown = 0;
+    let isDead = true;
+    for (let c = 0; c < n; c++) {
+      const share = expected.addPower(model, step, c, isReactive);
+      if (share !== 0) isDead = false;
+      shown += share * this.addGain(model, c, share);
+      const turned = (model.angleSd[c] as number) * TYPICAL_TAN * share;
+      noise += turned * turned + expected.carAngleVariance(model, step, c, isReactive);
+    }
+    if (value === 0 && isDead) return censored(resolution);
+    return Math.min(
+      this.take(isReactive ? "total Q" : "total P", 0, value, shown, noise),
+      censored(resolution),
+    );
+  }
+
+  /** A channel's current where its powers are not both read: a modulus, linearised and repeated. */
+  private current(
+    model: ObservationModel,
+    step: EvidenceStep,
+    c: number,
+    value: number,
+    resolution: number,
+  ): number {
+    const { expected, before } = this;
+    const { filter } = expected;
+    const { row, state, gain: towards, size } = filter;
+    const floor = CURRENT_FLOOR * model.scale;
+    const unread = expected.voltageIsRead || Number.isNaN(step.P[c] as number) ? 0 : UNREAD_VOLTAGE_VAR;
+    const noise = floor * floor + (RANDOM_VAR + unread) * value * value + (resolution * resolution) / 12;
+    before.set(state);
+    for (let pass = 1; ; pass++) {
+      row.fill(0);
+      const ideal = expected.addShownCurrent(model, step, c);
+      if (value === 0 && ideal === 0) return censored(resolution);
+      // Expectation of the linear model at the estimate from before this reading.
+      let linear = ideal * this.addGain(model, c, ideal);
+      for (let i = 0; i < size; i++)
+        linear += (row[i] as number) * ((before[i] as number) - (state[i] as number));
+      if (pass === PASSES) {
+        state.set(before);
+        return Math.min(this.take("I", c, value, linear, noise), censored(resolution));
+      }
+      const factor = (value - linear) / filter.project(noise);
+      for (let i = 0; i < size; i++) state[i] = (before[i] as number) + (towards[i] as number) * factor;
+    }
+  }
+
+  /** A channel shows nothing: its current lies anywhere in a disc as wide as the least it can show. */
+  private below(model: ObservationModel, step: EvidenceStep, c: number): number {
+    const { expected } = this;
+    const { filter } = expected;
+    const radius = model.floorA * (expected.volts[c] as number);
+    let sum = Math.log(Math.PI * radius * radius);
+    for (const isReactive of [false, true]) {
+      filter.row.fill(0);
+      const shown = expected.addCurrentPart(model, step, c, isReactive);
+      // The variance of either part of a point drawn evenly from a disc.
+      sum += filter.update(0, shown, (radius * radius) / 4);
+    }
+    return Math.min(0, sum);
+  }
+
+  /** A current shown though it is less than the least that can be. */
+  private overFloor({ floorA }: ObservationModel, value: number): number {
+    const misfit = ((floorA - value) / (FLOOR_SD * floorA)) ** 2;
+    this.expected.filter.misfit += misfit;
+    return -0.5 * misfit;
+  }
+
+  /** Current, voltage and powers of one channel must agree whatever the site does. */
+  private identity(
+    model: ObservationModel,
+    step: EvidenceStep,
+    c: number,
+    value: number,
+    resolution: number,
+  ): number {
+    const { lines: n, volts: supply, filter } = this.expected;
+    let shown = 0;
+    for (let j = 0; j < n; j++) {
+      if (j !== c && !model.sumsCurrents) continue;
+      const read = step.V[j] as number;
+      const volts = Number.isNaN(read) ? (supply[j] as number) * (model.voltage[j] as number) : read;
+      const P = step.P[j] as number;
+      const Q = step.Q[j] as number;
+      if (Number.isNaN(P) || Number.isNaN(Q)) return 0;
+      if (volts < 1) return filter.weighed(value, UNRELATED_A * UNRELATED_A);
+      shown += Math.sqrt(P * P + Q * Q) / volts;
+    }
+    if (value === 0 && shown === 0) return censored(resolution);
+    const relative = Number.isNaN(step.V[c] as number) ? 0.04 : 0.008;
+    const most = relative * Math.max(value, shown);
+    const floor = IDENTITY_FLOOR * model.scale;
+    const variance = floor * floor + most * most + (resolution * resolution) / 12;
+    return Math.min(filter.weighed(value - shown, variance), censored(resolution));
+  }
+
+  private clamp(model: ObservationModel, step: EvidenceStep, k: number, value: number): number {
+    const shown = this.expected.clamped(model, step, k);
+    return this.take("clamp", k, value, shown, clampVariance(model, value));
+  }
+}
+
+/** [A²] */
+export const clampVariance = (model: ObservationModel, valueA: number): number =>
+  CLAMP_FLOOR ** 2 + (CLAMP_SD * valueA) ** 2 + (model.hidesLoad ? HIDDEN_A ** 2 : 0);
+
+const CLAMP_FLOOR = 0.2;
+const PASSES = 3;
+/** How sharp the least current a channel shows is, relative. */
+const FLOOR_SD = 0.05;
+
+const isSilent = (value: number): boolean => value === 0 || Number.isNaN(value);
+
+/** True where the channel stays at one highest value, near the one beyond which it cannot go. */
+function isClipped(model: ObservationModel, evidence: Evidence, c: number, value: number): boolean {
+  let most = 0;
+  let atMost = 0;
+  for (const step of evidence.steps) most = Math.max(most, step.I[c] as number);
+  for (const step of evidence.steps) if ((step.I[c] as number) > 0.995 * most) atMost++;
+  return atMost > 1 && most > 0.5 * model.clipA && most < 1.5 * model.clipA && value > 0.995 * most;
+}
