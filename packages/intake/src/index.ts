@@ -8,6 +8,7 @@
 export * from "./clean-form.ts";
 export * from "./import-result.ts";
 export * from "./importer.ts";
+export * from "./series/local-days.ts";
 export * from "./series/quality.ts";
 export * from "./series/recorded-series.ts";
 export * from "./statements.ts";

@@ -13,6 +13,8 @@ export type { SettledView } from "./settled-words.ts";
 export * from "./simulation-json.ts";
 export * from "./simulation-view.ts";
 export * from "./supply-drawing/index.ts";
+export * from "./sweep-json.ts";
+export * from "./sweep-view.ts";
 export * from "./trace-json.ts";
 export * from "./trace-view.ts";
 export { CLAIM_SENTENCES } from "./trace-words.ts";

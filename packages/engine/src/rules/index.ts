@@ -22,5 +22,6 @@ export {
 export * from "./simulated-site.ts";
 export * from "./site-plan-of.ts";
 export * from "./study.ts";
+export * from "./swept-site.ts";
 export * from "./time-to-fallback.ts";
 export * from "./trace-bounds-of.ts";

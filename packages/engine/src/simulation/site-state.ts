@@ -10,7 +10,7 @@ import { stepShare } from "./thermal-body.ts";
 import { type FaultsNow, noFaults } from "./timed-fault.ts";
 
 /** Delays of the chain in whole steps; a time that is not one is rounded up, a command takes at least one. */
-export interface Delays {
+interface Delays {
   readonly average: number;
   readonly read: number;
   /** 0 to decide whenever the meter is read. */
@@ -20,7 +20,7 @@ export interface Delays {
 }
 
 /** Charge points and the cars at them, by point. */
-export interface PointState {
+interface PointState {
   /** Current the car draws on each of its lines. [A] */
   readonly carA: Float64Array;
   /** What the charge point offers, and what of it the car has noticed. [A] */
@@ -55,7 +55,7 @@ export interface PointState {
 }
 
 /** What is counted of the supply, by line. */
-export interface LineState {
+interface LineState {
   readonly overSteps: Float64Array;
   readonly overCount: Float64Array;
   /** Length of the excursion that is under way. */
@@ -122,7 +122,7 @@ export interface SiteState {
 /** Whole steps that hold a time. */
 export const stepsIn = (timeS: number, stepS: number): number => Math.ceil(timeS / stepS - 1e-9);
 
-export const delaysOf = ({ control, stepS }: SitePlan): Delays => ({
+const delaysOf = ({ control, stepS }: SitePlan): Delays => ({
   average: Math.max(1, stepsIn(control.averageS, stepS)),
   read: Math.max(1, stepsIn(control.readEveryS, stepS)),
   decide: stepsIn(control.decideEveryS, stepS),

@@ -12,9 +12,9 @@ export const FAILURES = [
 ] as const;
 
 /** How a manager finds the next offer: from the room the building leaves, or from the last offer and the error. */
-export const CONTROL_LAWS = ["direct", "integrating"] as const;
+const CONTROL_LAWS = ["direct", "integrating"] as const;
 /** How several charge points share what room there is. */
-export const SHARINGS = ["equal", "max-min", "first-come"] as const;
+const SHARINGS = ["equal", "max-min", "first-come"] as const;
 
 /** The load manager: what it governs, how it is set, and what was proved of it. */
 export const limiter = z.strictObject({

@@ -1,0 +1,109 @@
+import type { SweptSite } from "../rules/index.ts";
+import { missingOf, type Refusal, refusalOf, type SiteOutcome } from "../simulation/index.ts";
+import { withUnit } from "./format.ts";
+
+export interface SweepRow {
+  readonly limit: string;
+  readonly margin: string;
+  readonly readEvery: string;
+  readonly mornings: string;
+  readonly missing: string;
+  readonly longest: string;
+  readonly over: string;
+  readonly fuse: string;
+  /** Why it is not safe; empty when it is. */
+  readonly refused: string;
+  readonly isRecommended: boolean;
+}
+
+/** A sweep as it is shown: rows that differ in what they do, and what they speak for. */
+export interface SweepView {
+  readonly title: string;
+  readonly rows: readonly SweepRow[];
+  readonly recommendation: readonly string[];
+  readonly fallbacks: readonly string[];
+}
+
+const REFUSALS: Readonly<Record<Refusal, string>> = {
+  "over-too-long": "over too long",
+  "fuse-too-near": "too near the fuse",
+  "cable-too-hot": "cable too hot",
+};
+
+export function sweepView(swept: SweptSite): SweepView {
+  const { recommendation, terms } = swept;
+  const seen = new Set<SiteOutcome>();
+  const distinct = swept.swept.filter(({ outcome }) => !seen.has(outcome) && seen.add(outcome));
+  const first = swept.swept[0]?.outcome;
+  return {
+    title: `${swept.swept.length} settings over ${first?.days ?? 0} days with ${first?.sessions.length ?? 0} sessions of charging; ${distinct.length} of them differ in what they do.`,
+    rows: distinct.map(({ setting, outcome }) => {
+      const refusal = refusalOf(outcome, terms);
+      return {
+        limit: amps(setting.limitA),
+        margin: amps(setting.marginA),
+        readEvery: seconds(setting.readEveryS),
+        ...figuresOf(outcome),
+        refused: refusal === null ? "" : REFUSALS[refusal],
+        isRecommended: recommendation.setting !== null && recommendation.outcome === outcome,
+      };
+    }),
+    recommendation: recommendationOf(swept),
+    fallbacks: fallbacksOf(swept),
+  };
+}
+
+function figuresOf(outcome: SiteOutcome) {
+  const { sessions, fullShare, lines } = outcome;
+  const missing =
+    sessions.reduce((sum, session) => sum + missingOf(session), 0) / Math.max(1, sessions.length);
+  const fuses = lines.flatMap(({ fuse }) => (fuse === null ? [] : [fuse.fast]));
+  return {
+    mornings: fullShare === null ? "–" : withUnit(100 * fullShare, "%", 0, "down"),
+    missing: withUnit(missing, "kWh", 2),
+    longest: seconds(Math.max(...lines.map(({ over }) => over.longestS))),
+    over: seconds(Math.max(...lines.map(({ over }) => over.totalS))),
+    fuse: fuses.length === 0 ? "–" : withUnit(100 * Math.max(...fuses), "%", 0, "up"),
+  };
+}
+
+function recommendationOf({ recommendation, terms, swept }: SweptSite): readonly string[] {
+  const { refused } = recommendation;
+  const why = (Object.keys(refused) as Refusal[])
+    .filter((refusal) => refused[refusal] > 0)
+    .map((refusal) => `${refused[refusal]} ${REFUSALS[refusal]}`);
+  const against = why.length === 0 ? "None is refused." : `Refused: ${why.join(", ")}.`;
+  if (recommendation.setting === null)
+    return [
+      `No setting here is safe. ${against} Sweep wider margins, a shorter time between readings, or ask for a larger supply.`,
+    ];
+  const { setting, worseCount, equalCount, next } = recommendation;
+  return [
+    `Limit ${amps(setting.limitA)}, margin ${amps(setting.marginA)}, a reading every ${seconds(setting.readEveryS)}.`,
+    `${against} Of the ${swept.length - sum(Object.values(refused))} that are safe ${worseCount} serve the cars less well; of the ${equalCount} that serve them as well this keeps the widest margin and asks least of the readings.`,
+    ...next.map(({ setting: other, outcome }) => {
+      const refusal = refusalOf(outcome, terms);
+      const figures = figuresOf(outcome);
+      return `With a margin of ${amps(other.marginA)}: mornings full ${figures.mornings}, ${figures.missing} missing a session, longest ${figures.longest} over${refusal === null ? "" : ` – ${REFUSALS[refusal]}`}.`;
+    }),
+    "What would change this: more energy wanted a night, an earlier departure, a building that draws more than these days show, or a manager that is slower than taken here.",
+  ];
+}
+
+function fallbacksOf({ fallbacks, fallbackA }: SweptSite): readonly string[] {
+  if (fallbacks.length === 0) return [];
+  const rows = fallbacks.map(({ fallbackA: tried, outcome, refusal }) => {
+    const { longest, fuse } = figuresOf(outcome);
+    return `${tried === null ? "last offer held" : amps(tried)}: over for up to ${longest}, life of the fuse used ${fuse}${refusal === null ? "" : ` – ${REFUSALS[refusal]}`}.`;
+  });
+  return [
+    ...rows,
+    fallbackA === null
+      ? "None of these is safe while the bus is broken at the building's highest: let the cars pause (fallback 0)."
+      : `Fallback ${amps(fallbackA)} per charge point is the highest of these that stays safe with the bus broken at the building's highest.`,
+  ];
+}
+
+const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0);
+const amps = (value: number): string => withUnit(value, "A", Number.isInteger(value) ? 0 : 1);
+const seconds = (value: number): string => withUnit(value, "s", Number.isInteger(value) ? 0 : 1, "up");

@@ -1,0 +1,99 @@
+/**
+ * A job's load manager swept over its settings, and the settings that speak for themselves.
+ *
+ * @module
+ */
+import {
+  faultTrials,
+  planWith,
+  type Recommendation,
+  type Refusal,
+  recommend,
+  refusalOf,
+  type SafetyTerms,
+  type SweptSetting,
+  settingsOf,
+  simulate,
+  sweep,
+  type Trial,
+} from "../simulation/index.ts";
+import { isKnown } from "../worked/index.ts";
+import type { BuildingSource } from "./simulated-site.ts";
+import type { PlannedSite } from "./site-plan-of.ts";
+import type { Study } from "./study.ts";
+
+/** Lists of values to combine. */
+export interface SweepGrid {
+  readonly limitA: readonly number[];
+  readonly marginA: readonly number[];
+  readonly readEveryS: readonly number[];
+  readonly fallbackA: readonly (number | null)[];
+}
+
+export interface SweptSite {
+  readonly site: PlannedSite;
+  readonly swept: readonly SweptSetting[];
+  readonly terms: SafetyTerms;
+  readonly recommendation:
+    | Recommendation
+    | { readonly setting: null; readonly refused: Recommendation["refused"] };
+  /** Each fallback tried with the bus broken at the building's highest, at the recommended setting. */
+  readonly fallbacks: readonly (Trial & { readonly refusal: Refusal | null })[];
+  /** The highest fallback that stayed safe; null when none did or none was tried. [A] */
+  readonly fallbackA: number | null;
+}
+
+/** The grid of a site when nothing is asked: margins and readings about the usual ones, under the supply's limit. */
+export const usualGrid = ({ plan }: PlannedSite, designedFallbackA: number | null): SweepGrid => ({
+  limitA: [plan.supplyLimitA],
+  marginA: [0, 1, 2, 3, 4, 6, 8, 10],
+  readEveryS: [1, 2, 5, 10],
+  fallbackA: [...new Set([designedFallbackA ?? 0, plan.control.minOfferA])],
+});
+
+export function sweepSite(
+  study: Study,
+  site: PlannedSite,
+  run: {
+    readonly building: BuildingSource;
+    readonly days: number;
+    readonly seed: number;
+    readonly grid: SweepGrid;
+    readonly goesOn?: (daysDone: number) => boolean;
+  },
+): SweptSite {
+  const { building, days, seed, grid, goesOn } = run;
+  const { plan, habits } = site;
+  const simulation = { plan, habits, building, days, seed, ...(goesOn && { goesOn }) };
+  const swept = sweep(simulation, settingsOf(grid));
+  const usual = study.figures("limiterResponseTypicalS");
+  const done = swept[0]?.outcome.days ?? 0;
+  const terms: SafetyTerms = {
+    usualS: isKnown(usual) ? usual.value : Number.POSITIVE_INFINITY,
+    withoutCars: simulate({ plan, habits: [], building, days: done, seed }),
+  };
+  const recommendation = recommend(swept, terms);
+  const { setting } = recommendation;
+  const fallbacks =
+    setting === null || done === 0
+      ? []
+      : faultTrials({
+          plan: planWith(plan, setting),
+          habits,
+          building,
+          days: Math.min(done, building.days),
+          fallbacksA: grid.fallbackA,
+          kinds: ["bus-lost"],
+        }).map((trial) => ({ ...trial, refusal: refusalOf(trial.outcome, terms) }));
+  const safe = fallbacks.flatMap(({ refusal, fallbackA }) =>
+    refusal === null && fallbackA !== null ? [fallbackA] : [],
+  );
+  return {
+    site,
+    swept,
+    terms,
+    recommendation,
+    fallbacks,
+    fallbackA: safe.length === 0 ? null : Math.max(...safe),
+  };
+}

@@ -1,0 +1,42 @@
+import { describe, expect, it } from "vitest";
+import { localDays } from "./local-days.ts";
+
+/** Half-hours that count themselves from 0. */
+const counted = (fromIso: string, count: number) => ({
+  startMs: Date.parse(fromIso),
+  series: [{ intervalS: 1800, currentA: Float64Array.from({ length: count }, (_, at) => at) }],
+  zone: "Europe/London",
+});
+
+describe("localDays", () => {
+  it("leaves out what is before the first midnight and after the last", () => {
+    const days = localDays(counted("2026-01-05T23:00:00Z", 2 + 48 + 3));
+    expect(days).toMatchObject({ from: "2026-01-06", days: 1 });
+    expect([...(days?.series[0]?.currentA ?? [])]).toEqual(Array.from({ length: 48 }, (_, at) => at + 2));
+  });
+  it("begins a summer's day an hour earlier in UTC", () => {
+    const days = localDays(counted("2026-07-05T23:00:00Z", 48));
+    expect(days).toMatchObject({ from: "2026-07-06", days: 1 });
+    expect(days?.series[0]?.currentA[0]).toBe(0);
+  });
+  // 29 October 2023 has 50 half-hours by the clock, 26 March 2023 has 46.
+  it("drops the last hour of the long day and begins the next at its own midnight", () => {
+    const days = localDays(counted("2023-10-28T23:00:00Z", 50 + 48));
+    expect(days).toMatchObject({ from: "2023-10-29", days: 2 });
+    expect([47, 48].map((at) => days?.series[0]?.currentA[at])).toEqual([47, 50]);
+  });
+  it("leaves the last hour of the short day absent", () => {
+    const days = localDays(counted("2023-03-26T00:00:00Z", 46 + 48));
+    expect(days).toMatchObject({ from: "2023-03-26", days: 2 });
+    expect([45, 46, 47, 48].map((at) => days?.series[0]?.currentA[at])).toEqual([
+      45,
+      Number.NaN,
+      Number.NaN,
+      46,
+    ]);
+  });
+  it("has nothing to give of less than a day, or in a place nobody knows", () => {
+    expect(localDays(counted("2026-01-05T00:30:00Z", 60))).toBeNull();
+    expect(localDays({ ...counted("2026-01-05T00:00:00Z", 48), zone: "Nowhere/At all" })).toBeNull();
+  });
+});
