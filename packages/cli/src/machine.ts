@@ -1,5 +1,6 @@
 import { createReadStream } from "node:fs";
 import { readFile, stat, writeFile } from "node:fs/promises";
+import { availableParallelism } from "node:os";
 import type { Surroundings } from "./surroundings.ts";
 
 const pad = (part: number): string => String(part).padStart(2, "0");
@@ -37,6 +38,15 @@ export const machine: Surroundings = {
     const now = new Date();
     return `${now.getFullYear()}-${pad(now.getMonth() + 1)}-${pad(now.getDate())}`;
   },
+  isErrTerminal: process.stderr.isTTY === true,
+  nowMs: () => performance.now(),
+  // A second Ctrl-C finds nobody listening and ends the program at once.
+  onStop: (stop) => {
+    process.once("SIGINT", stop);
+    return () => process.removeListener("SIGINT", stop);
+  },
+  threadCount: availableParallelism(),
+  workerFile: null,
   serve: async (page) => {
     // Loaded only to serve: every other command starts sooner without it.
     const { createServer } = await import("node:http");

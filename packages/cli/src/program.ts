@@ -12,6 +12,7 @@ import {
   nextMeasurements,
   openJob,
   type ProvingViews,
+  portfolioJsonSchema,
   proofOf,
   proofView,
   readingsJsonSchema,
@@ -28,6 +29,7 @@ import { addFittingCommand } from "./fitting-command.ts";
 import { addImportCommand } from "./import-command.ts";
 import { judgedTraces, traceFiles } from "./judged-traces.ts";
 import { type LoadedJob, loadJob } from "./load-job.ts";
+import { addPortfolioCommand } from "./portfolio-command.ts";
 import { Printer, wrapped } from "./print.ts";
 import { addProvingCommands, diagnosedFrom, positive } from "./proving-commands.ts";
 import { addSimulationCommands, nightsOf } from "./simulation-commands.ts";
@@ -188,17 +190,20 @@ function commands(world: Surroundings, end: (status: number) => void): Command {
   addSimulationCommands(program, world, end);
   addImportCommand(program, world, end);
   addDecodeCommand(program, world, end);
+  addPortfolioCommand(program, world, end);
 
   program
     .command("schema")
-    .description("the job format as JSON Schema, or that of readings, a register map or raw registers")
-    .addOption(new Option("--readings", "the format of readings").conflicts(["registers", "dump"]))
-    .addOption(new Option("--registers", "the format of a register map").conflicts("dump"))
-    .option("--dump", "the format of registers as they were read")
-    .action((wanted: { readings?: true; registers?: true; dump?: true }) => {
+    .description("the job format as JSON Schema, or that of readings, a register map, raw registers or a portfolio")
+    .addOption(new Option("--readings", "the format of readings").conflicts(["registers", "dump", "portfolio"]))
+    .addOption(new Option("--registers", "the format of a register map").conflicts(["dump", "portfolio"]))
+    .addOption(new Option("--dump", "the format of registers as they were read").conflicts("portfolio"))
+    .option("--portfolio", "the format of a portfolio")
+    .action((wanted: { readings?: true; registers?: true; dump?: true; portfolio?: true }) => {
       if (wanted.readings) printJson(readingsJsonSchema());
       else if (wanted.registers) printJson(registerMapJsonSchema());
       else if (wanted.dump) printJson(registersJsonSchema());
+      else if (wanted.portfolio) printJson(portfolioJsonSchema());
       else printJson(jobJsonSchema());
     });
 

@@ -19,4 +19,14 @@ export interface Surroundings {
   readonly today: () => string;
   /** Serves one page on the loopback address until the process is stopped; resolves with its address. */
   readonly serve: (page: string) => Promise<string>;
+  /** True when messages go to a terminal, where a line may be written over. */
+  readonly isErrTerminal: boolean;
+  /** Milliseconds from some fixed moment. */
+  readonly nowMs: () => number;
+  /** Calls back when the person asks to stop, the first time; gives what ends the listening. */
+  readonly onStop: (stop: () => void) => () => void;
+  /** Threads this machine can run side by side. */
+  readonly threadCount: number;
+  /** The program's own file, which a thread can run; null where all work stays on one thread. */
+  readonly workerFile: URL | null;
 }
