@@ -1,4 +1,4 @@
-import type { SimulationView, ToldSentence } from "@underfuse/engine";
+import type { SimulationView, SweepView, SweptSite, ToldSentence } from "@underfuse/engine";
 import { createColors } from "picocolors";
 import { wrapped } from "./print.ts";
 
@@ -11,7 +11,11 @@ const MARKS = {
 const INDENT = "    ";
 
 /** A simulated site in a terminal, of at most eighty columns. */
-export function simulationText(view: SimulationView, isColourful: boolean): string {
+export function simulationText(
+  view: SimulationView,
+  spread: readonly string[],
+  isColourful: boolean,
+): string {
   const colours = createColors(isColourful);
   const told = ({ tone, text }: ToldSentence): string => {
     const [mark, colour] = MARKS[tone];
@@ -23,6 +27,10 @@ export function simulationText(view: SimulationView, isColourful: boolean): stri
     wrapped(view.title),
     ...section("The cars", view.cars.map(told)),
     ...section("The supply", view.supply.map(told)),
+    ...section(
+      "Other days",
+      spread.map((sentence) => wrapped(sentence, "  ")),
+    ),
     ...section("The load manager", view.timing.map(told)),
     ...section(
       "If something fails while the cars charge and the building is at its highest",
@@ -42,4 +50,69 @@ export function simulationText(view: SimulationView, isColourful: boolean): stri
       view.assumed.map((item) => wrapped(item, "  ")),
     ),
   ].join("\n");
+}
+
+const COLUMNS = [
+  ["Limit", "limit", 8],
+  ["Margin", "margin", 8],
+  ["Read", "readEvery", 6],
+  ["Full", "mornings", 8],
+  ["Missing", "missing", 11],
+  ["Longest", "longest", 9],
+  ["Over", "over", 10],
+  ["Fuse", "fuse", 7],
+] as const;
+
+/** A sweep in a terminal, of at most eighty columns. */
+export function sweepText(view: SweepView, isColourful: boolean): string {
+  const colours = createColors(isColourful);
+  const row = (cells: (name: (typeof COLUMNS)[number][1]) => string): string =>
+    COLUMNS.map(([, name, width]) =>
+      cells(name)
+        .replaceAll(/[\u00a0\u202f]/g, " ")
+        .padEnd(width),
+    ).join("");
+  const titles = Object.fromEntries(COLUMNS.map(([title, name]) => [name, title]));
+  return [
+    wrapped(view.title),
+    "",
+    colours.dim(row((name) => titles[name] ?? "")),
+    ...view.rows.flatMap((item) => {
+      const text = row((name) => item[name]) + (item.isRecommended ? "←" : "");
+      const told = item.isRecommended ? colours.green(text) : item.refused === "" ? text : colours.dim(text);
+      return [told.trimEnd(), ...(item.refused === "" ? [] : [colours.dim(`${INDENT}${item.refused}`)])];
+    }),
+    "",
+    colours.bold("What speaks for itself"),
+    ...view.recommendation.map((sentence) => wrapped(sentence, "  ")),
+    ...(view.fallbacks.length === 0
+      ? []
+      : [
+          "",
+          colours.bold("Fallback, with the bus broken at the building's highest"),
+          ...view.fallbacks.map((sentence) => wrapped(sentence, "  ")),
+        ]),
+  ].join("\n");
+}
+
+/** Every setting of a sweep with its figures, unrounded. */
+export function sweepCsv({ swept }: SweptSite): string {
+  const rows = swept.map(({ setting, outcome }) =>
+    [
+      setting.limitA,
+      setting.marginA,
+      setting.readEveryS,
+      setting.fallbackA ?? "",
+      outcome.fullShare ?? "",
+      outcome.deliveredKwh,
+      outcome.missingKwh,
+      Math.max(...outcome.lines.map(({ over }) => over.count)),
+      Math.max(...outcome.lines.map(({ over }) => over.totalS)),
+      Math.max(...outcome.lines.map(({ over }) => over.longestS)),
+      Math.max(...outcome.lines.map(({ fuse }) => fuse?.fast ?? Number.NaN)),
+    ].join(","),
+  );
+  const heading =
+    "limit A,margin A,read every s,fallback A,mornings full,delivered kWh,missing kWh,times over,over s,longest over s,fuse life used";
+  return `${[heading, ...rows].join("\n")}\n`;
 }

@@ -1,32 +1,57 @@
 import {
   type Assessment,
+  type BuildingSource,
   type OptionKind,
   type OptionNights,
   optionNights,
   optionsOf,
+  outcomeSpread,
+  type PlannedSite,
+  type SimulatedSite,
   type Study,
-  simulateSite,
+  type SweepGrid,
+  simulateAll,
+  simulatingSite,
   simulationJson,
   simulationView,
+  spreadSentences,
   study,
+  sweepingSite,
+  sweepJson,
+  sweepView,
+  usualGrid,
 } from "@underfuse/engine";
 import { GREAT_BRITAIN } from "@underfuse/knowledge";
 import { type Command, InvalidArgumentError } from "commander";
-import { type ReadySite, readySite } from "./building-of.ts";
+import { type Ready, readyBuilding, readySite } from "./building-of.ts";
+import { demandFrom } from "./demand-file.ts";
 import { EXIT, Refusal } from "./exit-status.ts";
 import { loadJob } from "./load-job.ts";
-import { simulationText } from "./print-simulation.ts";
+import { simulationText, sweepCsv, sweepText } from "./print-simulation.ts";
+import { runDays } from "./run-days.ts";
 import type { Surroundings } from "./surroundings.ts";
 
 /** Days of a building that is drawn, and the most of a recorded one, when nothing is asked. */
 const DEFAULT_DAYS = 56;
 const FIRST_SEED = 1;
+const YEAR_DAYS = 365;
+/** Most settings of a sweep. */
+const MOST_SETTINGS = 4096;
 
 interface RunOptions {
+  readonly demand?: string;
   readonly days?: number;
   readonly year?: true;
   readonly seed: number;
   readonly json?: true;
+  readonly csv?: string;
+}
+
+interface SweepOptions extends RunOptions {
+  readonly limit?: readonly number[];
+  readonly margin?: readonly number[];
+  readonly readEvery?: readonly number[];
+  readonly fallback?: readonly number[];
 }
 
 /** The commands that run a job through time. */
@@ -36,30 +61,82 @@ export function addSimulationCommands(
   end: (status: number) => void,
 ): void {
   const print = (text: string): void => world.out(`${text}\n`);
+  const command = (name: string, description: string): Command =>
+    program
+      .command(name)
+      .description(description)
+      .argument("<job>", "job file")
+      .option(
+        "--demand <file>",
+        "the building's current, as `import --csv` writes it; else what the job names",
+      )
+      .option("--days <number>", "days to run; as many as were recorded when left out", wholeDays)
+      .option("--year", "run 365 days")
+      .option("--seed <number>", "which days the cars come: the same number, the same days", seed, FIRST_SEED)
+      .option("--csv <file>", "write a table; never over another file")
+      .option("--json", "plain data for other programs");
+  const writeTable = async (path: string, text: string): Promise<void> => {
+    await world.writeText(path, text, false).catch((error: { code?: string }) => {
+      throw new Refusal(
+        error.code === "EEXIST"
+          ? `${path} is there already and is left as it is. Choose another name.`
+          : `${path}: it could not be written there. Choose another place.`,
+      );
+    });
+  };
 
-  program
-    .command("simulate")
-    .description("building, cars, load manager and main fuse, second by second")
-    .argument("<job>", "job file")
-    .option("--days <number>", "days to run; as many as were recorded when left out", wholeDays)
-    .option("--year", "run 365 days")
-    .option("--seed <number>", "which days the cars come: the same number, the same days", seed, FIRST_SEED)
-    .option("--json", "plain data for other programs")
-    .action(async (path: string, options: RunOptions) => {
+  command("simulate", "building, cars, load manager and main fuse, second by second")
+    .option("--seeds <number>", "run so many seeds and say how far they spread", wholeSeeds)
+    .action(async (path: string, options: RunOptions & { readonly seeds?: number }) => {
       const studied = await studiedAt(path, world);
-      const { site, building } = readyAt(path, studied, options.seed);
-      const simulated = simulateSite(studied, site, {
-        building,
-        days: daysOf(options, building.days),
-        seed: options.seed,
-        triesFaults: true,
-        designedFallbackA: designedFallbackA(studied),
-      });
+      const { site, building } = await readyAt(path, studied, options, world);
+      const days = daysOf(options, building.days);
+      const simulated = await runDays(
+        "Simulating days",
+        days,
+        simulatingSite(studied, site, {
+          building,
+          days,
+          seed: options.seed,
+          triesFaults: true,
+          designedFallbackA: designedFallbackA(studied),
+        }),
+        world,
+      );
+      const spread =
+        options.seeds === undefined ? null : spreadOver(options.seeds, studied, simulated, options.demand);
       const view = simulationView(simulated);
-      if (options.json) print(JSON.stringify(simulationJson(simulated), null, 2));
-      else print(simulationText(view, world.isColourful));
+      if (options.csv !== undefined) await writeTable(options.csv, sessionsCsv(simulated));
+      if (options.json) print(JSON.stringify({ ...simulationJson(simulated), spread }, null, 2));
+      else print(simulationText(view, spread === null ? [] : spreadSentences(spread), world.isColourful));
       const tones = [...view.cars, ...view.supply, ...view.timing].map(({ tone }) => tone);
       end(tones.includes("fail") ? EXIT.fails : tones.includes("unknown") ? EXIT.cannotTell : EXIT.allPass);
+    });
+
+  command(
+    "sweep",
+    "the load manager's settings side by side over the same days, and which speak for themselves",
+  )
+    .option("--limit <list>", "limits per line, such as 60,80 [A]", amperes)
+    .option("--margin <list>", "margins under the limit, such as 0,2,4 [A]", amperes)
+    .option("--read-every <list>", "times between readings, such as 1,5 [s]", periods)
+    .option("--fallback <list>", "fallbacks per charge point, such as 0,6,10 [A]", amperes)
+    .action(async (path: string, options: SweepOptions) => {
+      const studied = await studiedAt(path, world);
+      const { site, building } = await readyAt(path, studied, options, world);
+      const days = daysOf(options, building.days);
+      const grid = gridOf(options, usualGrid(site, designedFallbackA(studied)));
+      const swept = await runDays(
+        "Sweeping days",
+        days,
+        sweepingSite(studied, site, { building, days, seed: options.seed, grid }),
+        world,
+      );
+      const view = sweepView(swept);
+      if (options.csv !== undefined) await writeTable(options.csv, sweepCsv(swept));
+      if (options.json) print(JSON.stringify(sweepJson(swept), null, 2));
+      else print(sweepText(view, world.isColourful));
+      end(swept.recommendation.setting === null ? EXIT.fails : EXIT.allPass);
     });
 }
 
@@ -69,24 +146,54 @@ async function studiedAt(path: string, world: Surroundings): Promise<Study> {
   return study(open, GREAT_BRITAIN, { onIso: world.today(), series, unread });
 }
 
-function readyAt(path: string, studied: Study, seed: number): Extract<ReadySite, { ok: true }> {
-  const ready = readySite(studied, seed);
-  if (!ready.ok) throw new Refusal(`${path}: ${ready.because}`, EXIT.cannotTell);
-  return ready;
+async function readyAt(
+  path: string,
+  studied: Study,
+  { demand, seed: drawnBy }: RunOptions,
+  world: Surroundings,
+): Promise<{ readonly site: PlannedSite; readonly building: BuildingSource }> {
+  const orRefused = <T>(ready: Ready<T>): T => {
+    if (ready.ok) return ready.value;
+    throw new Refusal(`${path}: ${ready.because}`, EXIT.cannotTell);
+  };
+  const site = orRefused(readySite(studied));
+  const building =
+    demand === undefined
+      ? orRefused(readyBuilding(studied, drawnBy))
+      : await demandFrom(demand, studied, world);
+  return { site, building };
 }
 
-/** Days to run: as asked; otherwise those recorded. */
-export const daysOf = (
-  { days, year }: { readonly days?: number; readonly year?: true },
-  recorded: number,
-): number => days ?? (year ? 365 : Math.min(recorded, DEFAULT_DAYS));
+const daysOf = ({ days, year }: { readonly days?: number; readonly year?: true }, recorded: number): number =>
+  days ?? (year ? YEAR_DAYS : Math.min(recorded, DEFAULT_DAYS));
+
+/** The same days with other cars, and where it is drawn another building, seed by seed. */
+function spreadOver(
+  seeds: number,
+  studied: Study,
+  { site, terms, outcome }: SimulatedSite,
+  demand: string | undefined,
+) {
+  const outcomes = Array.from({ length: seeds }, (_, index) => {
+    const drawnBy = terms.seed + index;
+    const other = demand === undefined ? readyBuilding(studied, drawnBy) : null;
+    const building = other?.ok ? other.value : terms.building;
+    return simulateAll({
+      plans: [site.plan],
+      habits: site.habits,
+      building,
+      days: outcome.days,
+      seed: drawnBy,
+    });
+  });
+  return outcomeSpread(outcomes.flat());
+}
 
 /** Nights of the options of an assessment; none where the site cannot be run. */
 export function nightsOf({ study: studied, options }: Assessment): ReadonlyMap<OptionKind, OptionNights> {
-  const ready = readySite(studied, FIRST_SEED);
-  if (!ready.ok) return new Map();
-  const { site, building } = ready;
-  return optionNights(site, options, { building, days: 365, seed: FIRST_SEED });
+  const [site, building] = [readySite(studied), readyBuilding(studied, FIRST_SEED)];
+  if (!site.ok || !building.ok) return new Map();
+  return optionNights(site.value, options, { building: building.value, days: YEAR_DAYS, seed: FIRST_SEED });
 }
 
 /** Fallback that the managed option allows; null while it cannot be told. [A] */
@@ -95,16 +202,52 @@ function designedFallbackA(studied: Study): number | null {
   return fallback === undefined || fallback === null || fallback.kind === "unknown" ? null : fallback.value;
 }
 
-function wholeDays(text: string): number {
-  const value = Number(text);
-  if (!(Number.isInteger(value) && value >= 1 && value <= 3660))
-    throw new InvalidArgumentError("Write a whole number of days from 1 to 3660.");
-  return value;
+function gridOf({ limit, margin, readEvery, fallback }: SweepOptions, usual: SweepGrid): SweepGrid {
+  const grid = {
+    limitA: limit ?? usual.limitA,
+    marginA: margin ?? usual.marginA,
+    readEveryS: readEvery ?? usual.readEveryS,
+    fallbackA: fallback ?? usual.fallbackA,
+  };
+  const count = Object.values(grid).reduce((product, list) => product * list.length, 1);
+  if (count > MOST_SETTINGS)
+    throw new Refusal(
+      `These lists make ${count} settings; at most ${MOST_SETTINGS} are swept at once. Shorten them.`,
+    );
+  return grid;
 }
 
-export function seed(text: string): number {
+/** Sessions one by one, as a table. */
+function sessionsCsv({ outcome, site }: SimulatedSite): string {
+  const rows = outcome.sessions.map(({ car, startS, untilS, wantedKwh, deliveredKwh, isFull }) =>
+    [site.plan.cars[car]?.id ?? car, startS, untilS, wantedKwh, deliveredKwh, isFull].join(","),
+  );
+  return `${["car,start s,until s,wanted kWh,delivered kWh,full", ...rows].join("\n")}\n`;
+}
+
+const whole =
+  (most: number, sentence: string) =>
+  (text: string): number => {
+    const value = Number(text);
+    if (!(Number.isInteger(value) && value >= 1 && value <= most)) throw new InvalidArgumentError(sentence);
+    return value;
+  };
+const wholeDays = whole(3660, "Write a whole number of days from 1 to 3660.");
+const wholeSeeds = whole(1000, "Write a whole number of seeds from 1 to 1000.");
+
+function seed(text: string): number {
   const value = Number(text);
-  if (!(Number.isInteger(value) && value >= 0 && value <= Number.MAX_SAFE_INTEGER))
+  if (!(/^\d+$/.test(text) && value <= Number.MAX_SAFE_INTEGER))
     throw new InvalidArgumentError("Write a whole number such as 7.");
   return value;
 }
+
+const listOf =
+  (least: number, most: number, sentence: string) =>
+  (text: string): readonly number[] => {
+    const values = text.split(",").map((item) => (item.trim() === "" ? Number.NaN : Number(item)));
+    if (!values.every((value) => value >= least && value <= most)) throw new InvalidArgumentError(sentence);
+    return [...new Set(values)];
+  };
+const amperes = listOf(0, 1000, "Write amperes with commas between them, such as 0,2,4.");
+const periods = listOf(0.05, 3600, "Write seconds with commas between them, such as 1,5.");

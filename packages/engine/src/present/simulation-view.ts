@@ -1,5 +1,11 @@
 import type { SimulatedSite } from "../rules/index.ts";
-import { missingOf, type SiteOutcome, type Trial } from "../simulation/index.ts";
+import {
+  missingOf,
+  type OutcomeSpread,
+  type SiteOutcome,
+  type Spread,
+  type Trial,
+} from "../simulation/index.ts";
 import type { Quantity } from "../worked/index.ts";
 import { withUnit } from "./format.ts";
 import { PART_WORDS, TRIAL_WORDS } from "./simulation-words.ts";
@@ -211,6 +217,11 @@ function remarksOf({ outcome, terms, site }: SimulatedSite): readonly string[] {
           `The building is known as means of ${withUnit(building.intervalS / 60, "min", 0)}: shorter peaks are hidden, and time over the limit and the fuse are told too kindly. Record by the minute before you rely on them.`,
         ]
       : []),
+    ...(building.isSharedEqually === true
+      ? [
+          "One value was recorded for all lines together; it is shared equally, and the fullest line is told too kindly. Record each line.",
+        ]
+      : []),
     ...(outcome.absentH > 0
       ? [
           `${hours(outcome.absentH)} were not recorded; the current before each gap was held, which proves nothing of those hours.`,
@@ -248,6 +259,29 @@ function assumedOf(rests: readonly Quantity[]): readonly string[] {
     const { label, value, unit, citation } = quantity;
     return [`${label}: ${withUnit(value, unit, decimalsOf(value))} (${STANDING_WORDS[citation.standing]})`];
   });
+}
+
+/** How far seeds spread, in sentences. */
+export function spreadSentences({
+  seeds,
+  fullShare,
+  missingKwhPerSession,
+  kwhPerSession,
+  ...supply
+}: OutcomeSpread): readonly string[] {
+  const from = ({ low, median, high }: Spread, show: (value: number) => string): string =>
+    `${show(median)} (nine in ten from ${show(low)} to ${show(high)})`;
+  return [
+    `${seeds} seeds, each with other cars and, where it is drawn, another building:`,
+    ...(fullShare === null ? [] : [`mornings full ${from(fullShare, (value) => percent(value, "down"))}`]),
+    ...(kwhPerSession === null ? [] : [`energy per night ${from(kwhPerSession, kwh)}`]),
+    ...(missingKwhPerSession === null ? [] : [`missing per night ${from(missingKwhPerSession, kwh)}`]),
+    `time over the supply's limit on the worst line ${from(supply.overTotalS, seconds)}, longest ${from(supply.overLongestS, seconds)}`,
+    `highest current ${from(supply.mostA, (value) => amps(value))}`,
+    ...(supply.fast === null
+      ? []
+      : [`life of the fuse used at once ${from(supply.fast, (value) => percent(value, "up"))}`]),
+  ];
 }
 
 const decimalsOf = (value: number): number => Math.min(6, (String(value).split(".")[1] ?? "").length);

@@ -16,9 +16,11 @@ import {
 import {
   type BuildingDemand,
   faultTrials,
+  finished,
   type MinuteWatcher,
+  type Running,
+  running,
   type SiteOutcome,
-  simulate,
   type Trial,
 } from "../simulation/index.ts";
 import { isKnown } from "../worked/index.ts";
@@ -37,6 +39,8 @@ export interface BuildingSource extends BuildingDemand {
   readonly lacks: readonly string[];
   /** Labels of such loads that were drawn on top. */
   readonly adds?: readonly string[];
+  /** Whether one value was recorded for all lines, and equal sharing is assumed. */
+  readonly isSharedEqually?: boolean;
 }
 
 export interface SimulationTerms {
@@ -48,7 +52,6 @@ export interface SimulationTerms {
   /** Fallback that the design allows, tried while none is recorded; null where it cannot be told. [A] */
   readonly designedFallbackA: number | null;
   readonly watch?: MinuteWatcher;
-  readonly goesOn?: (daysDone: number) => boolean;
 }
 
 export interface SimulatedSite {
@@ -67,18 +70,25 @@ export interface SimulatedSite {
 }
 
 /** Runs a planned site, and its fault trials when asked. */
-export function simulateSite(study: Study, site: PlannedSite, terms: SimulationTerms): SimulatedSite {
+export const simulateSite = (study: Study, site: PlannedSite, terms: SimulationTerms): SimulatedSite =>
+  finished(simulatingSite(study, site, terms));
+
+/** The same, day by day. */
+export function* simulatingSite(
+  study: Study,
+  site: PlannedSite,
+  terms: SimulationTerms,
+): Running<SimulatedSite> {
   const { plan, habits } = site;
-  const { building, days, seed, watch, goesOn } = terms;
-  const outcome = simulate({
-    plan,
+  const { building, days, seed, watch } = terms;
+  const [outcome] = (yield* running({
+    plans: [plan],
     habits,
     building,
     days,
     seed,
     ...(watch && { watch }),
-    ...(goesOn && { goesOn }),
-  });
+  })) as [SiteOutcome];
   const fallback = plan.control.fallbackA ?? terms.designedFallbackA;
   const slowest = plan.cars.reduce(
     (a, b) =>

@@ -90,6 +90,7 @@ export function sitePlanOf(study: Study): PlannedSiteResult {
   const plan: SitePlan = {
     lineCount: lines.length === 1 ? 1 : 3,
     stepS: 1,
+    readsLate: true,
     voltageV,
     supplyLimitA,
     listExcursionsFromS: 15,

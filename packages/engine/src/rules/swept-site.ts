@@ -8,13 +8,14 @@ import {
   planWith,
   type Recommendation,
   type Refusal,
+  type Running,
   recommend,
   refusalOf,
   type SafetyTerms,
   type SweptSetting,
   settingsOf,
   simulate,
-  sweep,
+  sweeping,
   type Trial,
 } from "../simulation/index.ts";
 import { isKnown } from "../worked/index.ts";
@@ -51,7 +52,7 @@ export const usualGrid = ({ plan }: PlannedSite, designedFallbackA: number | nul
   fallbackA: [...new Set([designedFallbackA ?? 0, plan.control.minOfferA])],
 });
 
-export function sweepSite(
+export function* sweepingSite(
   study: Study,
   site: PlannedSite,
   run: {
@@ -59,13 +60,12 @@ export function sweepSite(
     readonly days: number;
     readonly seed: number;
     readonly grid: SweepGrid;
-    readonly goesOn?: (daysDone: number) => boolean;
   },
-): SweptSite {
-  const { building, days, seed, grid, goesOn } = run;
+): Running<SweptSite> {
+  const { building, days, seed, grid } = run;
   const { plan, habits } = site;
-  const simulation = { plan, habits, building, days, seed, ...(goesOn && { goesOn }) };
-  const swept = sweep(simulation, settingsOf(grid));
+  const simulation = { plan, habits, building, days, seed };
+  const swept = yield* sweeping(simulation, settingsOf(grid));
   const usual = study.figures("limiterResponseTypicalS");
   const done = swept[0]?.outcome.days ?? 0;
   const terms: SafetyTerms = {

@@ -35,8 +35,20 @@ export interface Simulation {
   /** For the cars; a building that is drawn has its own. */
   readonly seed: number;
   readonly watch?: MinuteWatcher;
-  /** Asked after every day; a run that is stopped counts the days that are finished. */
-  readonly goesOn?: (daysDone: number) => boolean;
+}
+
+/**
+ * A run under way: gives the days that are done after each of them, and the result in the end. Sent `false`, it
+ * ends early and its result counts the days that are finished.
+ */
+export type Running<Result> = Generator<number, Result, boolean | undefined>;
+
+/** Runs to the end. */
+export function finished<Result>(running: Running<Result>): Result {
+  for (;;) {
+    const { done, value } = running.next();
+    if (done) return value;
+  }
 }
 
 /** Runs one plan. */
@@ -45,11 +57,20 @@ export function simulate(simulation: Simulation): SiteOutcome {
   return outcome as SiteOutcome;
 }
 
+export type SideBySide = Omit<Simulation, "plan"> & { readonly plans: readonly SitePlan[] };
+
 /** Runs several plans side by side over one building and the same cars; each day is drawn once. */
-export function simulateAll(
-  simulation: Omit<Simulation, "plan"> & { readonly plans: readonly SitePlan[] },
-): readonly SiteOutcome[] {
-  const { plans, habits, building, days, seed, watch, goesOn } = simulation;
+export const simulateAll = (simulation: SideBySide): readonly SiteOutcome[] => finished(running(simulation));
+
+/** The same, day by day. */
+export function* running({
+  plans,
+  habits,
+  building,
+  days,
+  seed,
+  watch,
+}: SideBySide): Running<readonly SiteOutcome[]> {
   const runs: readonly SiteRun[] = plans.map(createSiteRun);
   const random = new RandomStream(seed);
   const dayA = new Float64Array(building.intervalsPerDay * (plans[0]?.lineCount ?? 1));
@@ -60,7 +81,7 @@ export function simulateAll(
       addSessions(run, sessions);
       runDay(run, dayA, watch);
     }
-    if (goesOn?.(day + 1) === false) break;
+    if ((yield day + 1) === false) break;
   }
   for (const run of runs) finishRun(run);
   return runs.map(outcomeOf);

@@ -47,6 +47,11 @@ export interface SitePlan {
   readonly lineCount: 1 | 3;
   /** Length of a step. [s] */
   readonly stepS: number;
+  /**
+   * Whether readings and decisions fall at the end of their periods instead of the beginning: just before a load
+   * changes with the minute, which is the worst time.
+   */
+  readonly readsLate?: boolean;
   /** Line to neutral. [V] */
   readonly voltageV: number;
   /** Current per line that nothing may lead the site to exceed. [A] */

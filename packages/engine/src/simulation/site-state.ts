@@ -205,8 +205,8 @@ export function createSiteState(plan: SitePlan): SiteState {
     windowA: floats(delays.average > 1 ? 6 * delays.average : 0),
     excursions: [],
     readAtS: never,
-    nextRead: 0,
-    nextDecide: 0,
+    nextRead: plan.readsLate === true ? delays.read - 1 : 0,
+    nextDecide: plan.readsLate === true ? Math.max(0, delays.decide - 1) : 0,
     constantSince: 0,
     isSettled: false,
   };

@@ -7,7 +7,7 @@
  * @module
  */
 import type { SiteOutcome } from "./outcome.ts";
-import { type Simulation, simulateAll } from "./simulate.ts";
+import { type Running, running, type Simulation } from "./simulate.ts";
 import type { SitePlan } from "./site-plan.ts";
 
 /** What a sweep changes. */
@@ -45,7 +45,10 @@ export const planWith = (plan: SitePlan, setting: Setting): SitePlan => ({
 });
 
 /** Outcome of every setting, in their order. */
-export function sweep(simulation: Simulation, settings: readonly Setting[]): readonly SweptSetting[] {
+export function* sweeping(
+  simulation: Simulation,
+  settings: readonly Setting[],
+): Running<readonly SweptSetting[]> {
   const { plan } = simulation;
   const places = new Map<string, number>();
   const plans: SitePlan[] = [];
@@ -61,7 +64,7 @@ export function sweep(simulation: Simulation, settings: readonly Setting[]): rea
     return plans.push(planWith(plan, setting)) - 1;
   });
   const { plan: _, watch: __, ...shared } = simulation;
-  const outcomes = simulateAll({ ...shared, plans });
+  const outcomes = yield* running({ ...shared, plans });
   return settings.map((setting, index) => ({
     setting,
     outcome: outcomes[at[index] as number] as SiteOutcome,

@@ -1,0 +1,68 @@
+import type { BuildingSource, Study } from "@underfuse/engine";
+import { buildingOf } from "@underfuse/engine";
+import { CleanSeriesReader, localDays } from "@underfuse/intake";
+import { EXIT, Refusal } from "./exit-status.ts";
+import { visible, whyUnreadable } from "./load-job.ts";
+import type { Surroundings } from "./surroundings.ts";
+
+const ZONE = "Europe/London";
+
+/**
+ * A building from a recording in its clean form, as `import` writes it.
+ *
+ * @throws Refusal when the file is not that, holds no current for each line of the supply, or no whole day.
+ */
+export async function demandFrom(
+  path: string,
+  { lines }: Study,
+  world: Surroundings,
+): Promise<BuildingSource> {
+  const reader = new CleanSeriesReader();
+  const decoder = new TextDecoder();
+  try {
+    for await (const chunk of world.readChunks(path)) reader.push(decoder.decode(chunk, { stream: true }));
+  } catch (error) {
+    throw new Refusal(`${path}: ${whyUnreadable(error)}`);
+  }
+  reader.push(decoder.decode());
+  const read = reader.end();
+  if (!read.ok) {
+    const { line, found, message } = read.problem;
+    throw new Refusal(
+      visible(
+        `${path}, line ${line}: found ${found}. ${message} This command reads what underfuse import FILE --csv OUT writes.`,
+      ),
+    );
+  }
+  const { startMs, stepS, unit, channels } = read.series;
+  if (unit !== "A")
+    throw new Refusal(
+      `${path} holds ${unit}, and the simulation needs the current of each line. Import it again with --amperes, --voltage, --power-factor and --lines.`,
+      EXIT.cannotTell,
+    );
+  const alone = channels.length === 1 && channels[0]?.line === null ? channels[0] : undefined;
+  const found = lines.map((line) => channels.find((channel) => channel.line === line) ?? alone);
+  const absent = lines.filter((_, index) => found[index] === undefined);
+  if (absent.length > 0)
+    throw new Refusal(
+      `${path} has no current of ${absent.join(", ")}. Record all lines of the supply.`,
+      EXIT.cannotTell,
+    );
+  const series = found.map((channel) => ({
+    intervalS: stepS,
+    currentA: channel?.values ?? new Float64Array(),
+  }));
+  const days = 86_400 % stepS === 0 ? localDays({ startMs, series, zone: ZONE }) : null;
+  if (days === null)
+    throw new Refusal(
+      `${path} holds no whole day from midnight to midnight. Record at least one.`,
+      EXIT.cannotTell,
+    );
+  return {
+    ...buildingOf(days.series),
+    kind: "recorded",
+    from: days.from,
+    lacks: [],
+    ...(alone !== undefined && lines.length > 1 && { isSharedEqually: true }),
+  };
+}
