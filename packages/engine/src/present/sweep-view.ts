@@ -94,7 +94,7 @@ function fallbacksOf({ fallbacks, fallbackA }: SweptSite): readonly string[] {
   if (fallbacks.length === 0) return [];
   const rows = fallbacks.map(({ fallbackA: tried, outcome, refusal }) => {
     const { longest, fuse } = figuresOf(outcome);
-    return `${tried === null ? "last offer held" : amps(tried)}: over for up to ${longest}, life of the fuse used ${fuse}${refusal === null ? "" : ` – ${REFUSALS[refusal]}`}.`;
+    return `${tried === null ? "last offer held" : amps(tried)}: over for up to ${longest}, life of the fuse used ${fuse === "–" ? "cannot be told" : fuse}${refusal === null ? "" : ` – ${REFUSALS[refusal]}`}.`;
   });
   return [
     ...rows,
