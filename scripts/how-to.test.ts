@@ -1,5 +1,14 @@
 import { readFileSync } from "node:fs";
-import { blankManagedJob, FAILURES, type Job, openJob, parseRegisterMap } from "@underfuse/engine";
+import {
+  blankManagedJob,
+  FAILURES,
+  type Job,
+  openJob,
+  parsePortfolio,
+  parseRegisterMap,
+  portfolioJsonSchema,
+} from "@underfuse/engine";
+import { GREAT_BRITAIN } from "@underfuse/knowledge";
 import { describe, expect, it } from "vitest";
 
 const page = readFileSync("docs/how-to/describe-a-job.md", "utf8");
@@ -79,5 +88,23 @@ describe("how to decode registers", () => {
     const text = readFileSync("docs/how-to/decode-registers.md", "utf8");
     const [, json = ""] = /```json\n([\s\S]*?)```/.exec(text) ?? [];
     expect(parseRegisterMap(json)).toMatchObject({ ok: true });
+  });
+});
+
+describe("how to plan a street", () => {
+  const street = readFileSync("docs/how-to/plan-a-street.md", "utf8");
+  const shown = /```json\n([\s\S]*?)```/.exec(street)?.[1] ?? "";
+  it("shows the example, which opens", () => {
+    expect(JSON.parse(shown)).toEqual(JSON.parse(readFileSync("examples/street/portfolio.json", "utf8")));
+    expect(parsePortfolio(shown, GREAT_BRITAIN.demand.appliances).ok).toBe(true);
+  });
+  it("explains every field of the format", () => {
+    type Node = { readonly properties?: Readonly<Record<string, Node>> };
+    const { properties = {} } = portfolioJsonSchema() as Node;
+    const { cars, format: _format, formatVersion: _version, title: _title, ...rest } = properties;
+    const explained = [...street.matchAll(/^\| `(\w+)` +\|/gm)].map(([, name]) => name);
+    expect(explained.toSorted()).toEqual(
+      [...Object.keys(rest), ...Object.keys(cars?.properties ?? {})].toSorted(),
+    );
   });
 });

@@ -18,7 +18,7 @@ export const PORTFOLIO_WORK: Work<PortfolioShared, PortfolioPiece, PortfolioBloc
 
 /** Home-days in a piece: enough to be worth sending, few enough to show progress and to stop soon. */
 const LEAST_HOME_DAYS = 500;
-const MOST_HOME_DAYS = 50_000;
+const MOST_HOME_DAYS = 10_000;
 const PIECES = 100;
 
 /** Cuts the work so that all drawn streets advance together: whatever is done when it is stopped is alike in all. */

@@ -31,7 +31,7 @@ describe("progress", () => {
     const { at } = shown(true);
     expect(at(0, 0)).toBe(`\rWorking [${" ".repeat(30)}]   0 %`);
     expect(at(2000, 0.5)).toBe(`\rWorking [${"=".repeat(15)}${" ".repeat(15)}]  50 %, 2 s left`);
-    expect(at(4000, 1)).toBe(`\r${`Working [${"=".repeat(30)}] 100 %`.padEnd(55)}`);
+    expect(at(4000, 1)).toBe(`\r${`Working [${"=".repeat(30)}] 100 %`.padEnd(56)}`);
   });
   it("says long times in minutes", () => expect(shown(true).at(10_000, 0.01)).toMatch(/, 17 min left$/));
   it("writes no more than ten times a second, and always the end", () => {

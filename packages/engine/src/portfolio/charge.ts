@@ -2,7 +2,7 @@ import { DAY_MIN, type DayCurve } from "../demand/index.ts";
 import type { CarSession } from "./car-day.ts";
 
 /** Below this a car takes nothing at all. [A] */
-export const LEAST_CHARGING_A = 6;
+const LEAST_CHARGING_A = 6;
 
 /** How a car is fed: its own rate, and the limit it is held to with the building, if any. */
 export interface Feed {

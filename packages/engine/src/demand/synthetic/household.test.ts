@@ -27,9 +27,9 @@ describe("drawHousehold", () => {
   });
   it("uses, on the mean over households, as often as published, and more with more people", () => {
     const row = table.figures.rows.kettle;
-    const uses = street({ ownedShares: { kettle: 1 } }).map(({ people, appliances }) => ({
+    const uses = street({ ownedShares: { kettle: 1 } }).map(({ people, use, appliances }) => ({
       people,
-      perYear: 365 * (appliances.find(({ id }) => id === "kettle")?.usesPerDay ?? 0),
+      perYear: 365 * use * (appliances.find(({ id }) => id === "kettle")?.usesPerDay ?? 0),
     }));
     const mean = (of: typeof uses) => of.reduce((sum, { perYear }) => sum + perYear, 0) / of.length;
     // Households differ by 45 %, so four standard errors are 2.8 %.

@@ -9,12 +9,12 @@ import type {
 } from "./appliances.ts";
 import { type DayPattern, dayPattern } from "./day-pattern.ts";
 
-/** One appliance of one household, made ready for the loop. */
+/** One kind of appliance, made ready for the loop; all households that own it share it. */
 export interface OwnedAppliance {
   readonly id: ApplianceId;
   /** Null for what runs evenly by its own thermostat. */
   readonly pattern: DayPattern | null;
-  /** Uses on a mean day of a mean year of this household. */
+  /** Uses on a mean day of a mean household. */
   readonly usesPerDay: number;
   readonly winterSwing: number;
   readonly isAtMostOnce: boolean;
@@ -39,6 +39,8 @@ export interface Household {
   /** Number of the site: it keeps its random numbers apart from every other's. */
   readonly site: number;
   readonly people: number;
+  /** How much it uses what follows people, of the mean household. */
+  readonly use: number;
   /** Power drawn always: the standby of everything owned. [W, whole] */
   readonly standbyW: number;
   /** How far its clock stands behind the common pattern. [s] */
@@ -147,13 +149,12 @@ export function drawHousehold(source: HouseholdSource, random: RandomStream, sit
     if (random.uniform() >= candidate.ownedShare) continue;
     const { appliance } = candidate;
     standbyW += candidate.standbyW;
-    appliances.push(
-      appliance.followsPeople ? { ...appliance, usesPerDay: appliance.usesPerDay * use } : appliance,
-    );
+    appliances.push(appliance);
   }
   return {
     site,
     people,
+    use,
     standbyW,
     clockS,
     appliances,

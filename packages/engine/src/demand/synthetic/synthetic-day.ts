@@ -69,7 +69,7 @@ export function fillDay({ household, random, day, weather = 0 }: HouseholdDay, c
   const temperatureC = heatPump === null ? 0 : outdoorC(random, heatPump, { weather, day });
   random.start("appliances", { site: household.site, day });
   const winter = winterness(day);
-  const busy = Math.exp(dailySpread * drawNormal(random) - dailySpread ** 2 / 2);
+  const busy = household.use * Math.exp(dailySpread * drawNormal(random) - dailySpread ** 2 / 2);
   curve.open(household.standbyW);
   for (const appliance of household.appliances) {
     const uses = appliance.usesPerDay * (1 + appliance.winterSwing * winter);
