@@ -113,6 +113,12 @@ describe("readSeries", () => {
   it.each(refusals)("refuses %s with its line", (_what, rows, change, message) => {
     expect(read(rows, change)).toMatchObject({ ok: false, message: expect.stringMatching(message) });
   });
+  it("refuses a file without a row", () => {
+    expect(readSeries("", recording)).toMatchObject({
+      ok: false,
+      message: 'line 1: there is no column "Date", "Time", "I"; the columns are ',
+    });
+  });
   it("refuses quotes that never close", () => {
     expect(read(['01/03/2026;00:00;"1'])).toMatchObject({ ok: false });
   });

@@ -12,9 +12,9 @@
 import { LINES, type Line } from "@underfuse/engine";
 import type { IntakeProblem } from "./import-result.ts";
 import { shortened } from "./notes.ts";
-import { MAX_INTERVALS } from "./series/place.ts";
 import { QUALITIES } from "./series/quality.ts";
 import type { RecordedSeries } from "./series/recorded-series.ts";
+import { MAX_INTERVALS } from "./series/span.ts";
 import type { SeriesUnit } from "./series/unit.ts";
 import { LineSplitter } from "./text/line-splitter.ts";
 
@@ -119,7 +119,8 @@ export class CleanSeriesReader {
     const { stepS, channels } = this.#head;
     const [start = "", ...rest] = cells;
     const atMs = INSTANT.test(start) ? Date.parse(start) : Number.NaN;
-    if (Number.isNaN(atMs)) {
+    // The platform reads 30 February as 2 March.
+    if (Number.isNaN(atMs) || new Date(atMs).toISOString().slice(0, 19) !== start.slice(0, 19)) {
       this.#refuse(number, start, "Write the start as 2026-11-25T00:30:00Z.");
       return;
     }

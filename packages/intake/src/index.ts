@@ -12,3 +12,6 @@ export * from "./series/local-days.ts";
 export * from "./series/quality.ts";
 export * from "./series/recorded-series.ts";
 export * from "./statements.ts";
+export { eachRow } from "./text/row-splitter.ts";
+export { secondOfDay } from "./time/time-of-day.ts";
+export { dayReader } from "./time/written-day.ts";

@@ -9,6 +9,7 @@ export class Notes {
   readonly questions: Question[] = [];
   readonly problems: IntakeProblem[] = [];
   readonly remarks: Remark[] = [];
+  #isStopped = false;
 
   conclude(id: string, says: string, because: string, basis: Conclusion["basis"] = "seen"): void {
     this.conclusions.push({ id, says, because, basis });
@@ -34,9 +35,14 @@ export class Notes {
     return { state: "questions", questions, conclusions, remarks };
   }
 
+  /** Says that what was refused leaves nothing to read on for. */
+  stop(): void {
+    this.#isStopped = true;
+  }
+
   /** True when reading on can tell nothing more. */
   get isFull(): boolean {
-    return this.problems.length >= MAX_PROBLEMS;
+    return this.#isStopped || this.problems.length >= MAX_PROBLEMS;
   }
 }
 

@@ -231,6 +231,7 @@ export class EspiReader {
   ): void {
     if (this.#isRefused) return;
     this.#isRefused = code !== "VALUE_UNREADABLE" && code !== "TIME_UNREADABLE";
+    if (this.#isRefused) this.#notes.stop();
     this.#notes.refuse({ code, line: this.#parser.line, column: this.#parser.column + 1, found, message });
   }
 }

@@ -2,6 +2,7 @@ import type { ImportResult } from "../import-result.ts";
 import type { Notes } from "../notes.ts";
 import { finish } from "../series/finish.ts";
 import { place } from "../series/place.ts";
+import { spanOf } from "../series/span.ts";
 import type { KeptUnit } from "../series/unit.ts";
 import type { Statements } from "../statements.ts";
 import { RowStore } from "../table/row-store.ts";
@@ -53,7 +54,7 @@ export function settleEspi(document: EspiDocument, stated: Statements, notes: No
   if (stepS === null) return notes.outcome();
   const negatives = { count: 0, firstLine: 0, first: 0 };
   const store = storeOf(group, stepS, negatives, notes);
-  if (store === null) return notes.outcome();
+  if (store === null || (store.rowCount > 0 && spanOf(store, stepS, notes) === null)) return notes.outcome();
   const timing = { stepS, isReversed: false, toStartMs: 0, closesDay: false, hasOffsets: true };
   const offsets = { changes: [], firstOffsetS: 0, standardOffsetS: 0 };
   notes.conclude("clock", "universal time", "starts are counted in seconds of it");

@@ -14,9 +14,6 @@ import { instantsOf, type ZoneOffsets } from "../time/zone.ts";
 import { LEFT_OUT } from "./quality.ts";
 import type { Timing } from "./timing.ts";
 
-/** Intervals that one recording may hold: a year and a half of seconds. */
-export const MAX_INTERVALS = 50_000_000;
-
 const DAY_MS = 86_400_000;
 
 /** Values on a grid, one channel after another. */
@@ -66,8 +63,7 @@ export function place(store: RowStore, placing: Placing, notes: Notes): Placed |
   const stepMs = timing.stepS * 1000;
   const instants = new Instants(placing);
   const width = isWide ? store.width : 1;
-  // First the span, then the values: a hostile date must not ask for the memory of a thousand years.
-  let [firstMs, lastMs, firstLine, lastLine] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, 0, 0];
+  let [firstMs, lastMs, firstLine] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, 0];
   // A file that runs backwards is walked from its end: always in order of time.
   const each = (visit: (piece: RowPiece, row: number, column: number, atMs: number) => void): void => {
     instants.restart();
@@ -88,10 +84,7 @@ export function place(store: RowStore, placing: Placing, notes: Notes): Placed |
       firstMs = atMs;
       firstLine = piece.line[row] as number;
     }
-    if (atMs > lastMs) {
-      lastMs = atMs;
-      lastLine = piece.line[row] as number;
-    }
+    if (atMs > lastMs) lastMs = atMs;
   });
   if (firstMs > lastMs) {
     notes.refuse({
@@ -103,15 +96,6 @@ export function place(store: RowStore, placing: Placing, notes: Notes): Placed |
     return null;
   }
   const count = (lastMs - firstMs) / stepMs + 1;
-  if (count > MAX_INTERVALS) {
-    notes.refuse({
-      code: "SPAN_TOO_LONG",
-      line: lastLine,
-      found: `readings from ${new Date(firstMs).toISOString()} (line ${firstLine}) to ${new Date(lastMs).toISOString()}`,
-      message: `That is ${Math.ceil(count)} intervals of ${timing.stepS} s, and a recording may hold ${MAX_INTERVALS}. Correct the date that is far off, or import fewer days.`,
-    });
-    return null;
-  }
   const size = Math.floor(count);
   const channelCount = isWide ? 1 : store.width;
   const channels = Array.from({ length: channelCount }, () => ({

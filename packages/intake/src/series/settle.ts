@@ -14,7 +14,8 @@ import { type ChangeDay, changeDays, concludeClock, signOf } from "../time/clock
 import { type ZoneOffsets, zoneOffsets } from "../time/zone.ts";
 import { finish } from "./finish.ts";
 import { type Placing, place, startInDayMs } from "./place.ts";
-import { concludeTiming, settleDays, type Timing } from "./timing.ts";
+import { spanOf } from "./span.ts";
+import { concludeTiming, settleDays } from "./timing.ts";
 import { concludeDecimal, concludeMeter, concludeUnit } from "./value-conclusions.ts";
 
 const DAY_MS = 86_400_000;
@@ -78,7 +79,8 @@ function concludeZone(
   notes: Notes,
 ): { readonly clock: Clock; readonly offsets: ZoneOffsets; readonly zone: string } | null {
   const zone = stated.zone ?? HOME_ZONE;
-  const span = spanOf(store, shape.timing);
+  const span = spanOf(store, shape.timing.stepS, notes);
+  if (span === null) return null;
   const offsets = zoneOffsets(zone, span);
   if (offsets === null) {
     notes.refuse({
@@ -115,20 +117,6 @@ function concludeZone(
     notes,
   );
   return clock === null ? null : { clock, offsets, zone };
-}
-
-/** First and last day of a store, as labelled, with the day after the last. */
-function spanOf(
-  store: RowStore,
-  { closesDay }: Timing,
-): { readonly fromMs: number; readonly untilMs: number } {
-  let [first, last] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-  store.eachRow(false, (piece, row) => {
-    const day = piece.day[row] as number;
-    if (day < first) first = day;
-    if (day > last) last = day;
-  });
-  return { fromMs: first * DAY_MS, untilMs: (last + (closesDay ? 2 : 1)) * DAY_MS };
 }
 
 /** Counts the readings of the days on which clocks change, by their place in the day. */

@@ -1,9 +1,10 @@
-import type { ImportResult } from "../import-result.ts";
+import type { ImportResult, IntakeProblem } from "../import-result.ts";
 import type { Notes } from "../notes.ts";
 import { settle } from "../series/settle.ts";
 import type { Statements } from "../statements.ts";
 import { DELIMITER_NAMES, type Delimiter, partings } from "../text/delimiter.ts";
-import { LineSplitter, MAX_LINE } from "../text/line-splitter.ts";
+import { LineSplitter } from "../text/line-splitter.ts";
+import { RowSplitter, rowTooLong, strayQuote } from "../text/row-splitter.ts";
 import { isBlankRow, isRow, splitRow } from "../text/split-row.ts";
 import { readWrittenDay } from "../time/written-day.ts";
 import { type Layout, layOut } from "./layout.ts";
@@ -21,15 +22,14 @@ export class TableReader {
   #delimiter: Delimiter = ",";
   #layout: Layout | null = null;
   #reader: RowReader | null = null;
-  /** A row whose quotes are still open, and the line it began on. */
-  #open: { readonly text: string; readonly line: number } | null = null;
+  #rows: RowSplitter | null = null;
 
   constructor(stated: Statements, notes: Notes) {
     this.#stated = stated;
     this.#notes = notes;
     this.#lines = new LineSplitter(
       (line, number) => this.#take(line, number),
-      (number) => this.#refuseLong(number),
+      (number) => this.#refuse(rowTooLong(number)),
     );
   }
 
@@ -40,13 +40,7 @@ export class TableReader {
   end(): ImportResult {
     this.#lines.end();
     if (this.#head !== null) this.#begin();
-    if (this.#open !== null)
-      this.#notes.refuse({
-        code: "QUOTES_WRONG",
-        line: this.#open.line,
-        found: this.#open.text,
-        message: "Quotes open on this line and never close. Close them, or remove them.",
-      });
+    this.#rows?.end();
     this.#reader?.end();
     return settle(this.#layout, this.#reader, this.#stated, this.#notes);
   }
@@ -54,7 +48,7 @@ export class TableReader {
   #take(line: string, number: number): void {
     if (this.#notes.isFull) return;
     if (this.#head === null) {
-      this.#takeRow(line, number);
+      this.#rows?.push(line, number);
       return;
     }
     this.#head.push(line);
@@ -75,8 +69,11 @@ export class TableReader {
       return;
     }
     const first = this.#part(head);
-    if (first < 0) return;
-    for (const [index, line] of head.entries()) if (index >= first) this.#takeRow(line, index + 1);
+    if (first < 0) {
+      this.#notes.stop();
+      return;
+    }
+    for (const [index, line] of head.entries()) if (index >= first) this.#rows?.push(line, index + 1);
   }
 
   /** @returns Place of the first row of data; -1 when there is none. */
@@ -105,10 +102,12 @@ export class TableReader {
         : "stated",
       stated === undefined ? "seen" : "stated",
     );
-    const rows = head.map((line) => {
+    const rows = head.map((line, at) => {
       const cells = splitRow(line, parting.delimiter);
+      if (!isRow(cells) && "strayAt" in cells) this.#refuse(strayQuote(line, at + 1, cells.strayAt));
       return isRow(cells) ? cells : [];
     });
+    if (this.#notes.problems.length > 0) return -1;
     const day = { packed: -1, length: 0 };
     const first = rows.findIndex(
       (cells) =>
@@ -141,36 +140,18 @@ export class TableReader {
       this.#notes,
     );
     if (this.#layout === null) return -1;
-    this.#reader = new RowReader(this.#layout, this.#stated, this.#notes);
+    const reader = new RowReader(this.#layout, this.#stated, this.#notes);
+    this.#reader = reader;
+    this.#rows = new RowSplitter(
+      this.#delimiter,
+      (cells, line) => reader.read(cells, line),
+      (problem) => this.#refuse(problem),
+    );
     return first;
   }
 
-  #takeRow(line: string, number: number): void {
-    if (this.#reader === null || (line === "" && this.#open === null)) return;
-    const text = this.#open === null ? line : `${this.#open.text}\n${line}`;
-    const begun = this.#open?.line ?? number;
-    const cells = splitRow(text, this.#delimiter);
-    this.#open = null;
-    if (isRow(cells)) this.#reader.read(cells, begun);
-    else if ("open" in cells) {
-      if (text.length > MAX_LINE) this.#refuseLong(begun);
-      else this.#open = { text, line: begun };
-    } else
-      this.#notes.refuse({
-        code: "QUOTES_WRONG",
-        line: begun,
-        found: text,
-        message: `A quote stands at character ${cells.strayAt}, inside a cell. Put the whole cell in quotes and double the ones in it, or remove them.`,
-      });
-  }
-
-  #refuseLong(line: number): void {
-    this.#notes.refuse({
-      code: "LINE_TOO_LONG",
-      line,
-      found: `more than ${MAX_LINE} characters`,
-      message: "No row of a recording is so long. Check that the file is text, and that its quotes close.",
-    });
-    this.#reader = null;
+  #refuse(problem: IntakeProblem): void {
+    this.#notes.refuse(problem);
+    if (problem.code === "LINE_TOO_LONG") this.#notes.stop();
   }
 }

@@ -57,3 +57,11 @@ function secondsOf(hour: number, minute: number, second: number): number {
     ? hour * 3600 + minute * 60 + second
     : -1;
 }
+
+/** Seconds after midnight of a cell that holds a time without an offset, before 24:00; null for any other cell. */
+export function secondOfDay(cell: string): number | null {
+  const read: WrittenTime = { secondS: -1, offsetMin: NO_OFFSET };
+  readWrittenTime(cell.trim(), read);
+  const { secondS, offsetMin } = read;
+  return secondS >= 0 && secondS < 86_400 && offsetMin === NO_OFFSET ? secondS : null;
+}

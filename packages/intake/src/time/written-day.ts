@@ -106,6 +106,28 @@ export function epochDay(packed: number, order: DateOrder): number {
   return new Date(atMs).getUTCDate() === day ? atMs / 86_400_000 : Number.NaN;
 }
 
+/**
+ * Reads whole cells that hold a day in one order and nothing else.
+ *
+ * @returns A reader that gives the day, counted from 1 January 1970; null where the cell is none in that order.
+ */
+export function dayReader(order: DateOrder): (cell: string) => number | null {
+  const into: WrittenDay = { packed: -1, length: 0 };
+  let lastCell = "";
+  let last: number | null = null;
+  return (cell) => {
+    if (cell === lastCell) return last;
+    const text = cell.trim();
+    readWrittenDay(text, into);
+    const isOther = (into.packed >> 28 === YEAR_FIRST) !== (order === "year-month-day");
+    const day =
+      into.packed < 0 || isOther || text.length > into.length ? Number.NaN : epochDay(into.packed, order);
+    lastCell = cell;
+    last = Number.isNaN(day) ? null : day;
+    return last;
+  };
+}
+
 /** A packed date as it stood, near enough for a message. */
 export function writtenAs(packed: number): string {
   const { kind, year, a, b } = partsOf(packed);
