@@ -176,6 +176,18 @@ export const CLAUSES: Readonly<Record<string, Clause>> = {
   "main-fuse-withdrawal": guidance("iet-wm-106", "Cut-out fuse", "who may draw it", "seen"),
   "dead-proof": guidance("isolation-guidance", "Proving dead", "sequence", "seen"),
   "transformer-direction": method("Direction of current transformers", "Current transformers"),
+  "transformer-open-secondary": guidance(
+    "transformer-connections",
+    "Open secondary of a current transformer",
+    "never open while the primary carries current",
+    "seen",
+  ),
+  "transformer-class-as-installed": guidance(
+    "en50470-3",
+    "Class of a meter with transformers of low power",
+    "scope: meter and transformers tested together",
+    "seen",
+  ),
   "transformer-rating": method("Rating of current transformers", "Current transformers"),
   "transformer-low-end": method("Low end of current transformers", "Current transformers"),
   "transformer-burden": guidance(

@@ -65,6 +65,21 @@ export const SOURCES: readonly Source[] = [
     publisher: "IEC",
   },
   {
+    id: "transformer-connections",
+    title: "Basic connections of a current transformer to a circuit",
+    edition: "web page",
+    publisher: "an electrical engineering teaching site",
+    address: "http://eblogbd.com/basic-connections-of-current-transformer-to-a-circuit/",
+  },
+  {
+    id: "en50470-3",
+    title: "Electricity metering equipment: static meters for active energy, classes A, B and C",
+    edition: "EN 50470-3:2022",
+    publisher: "CENELEC",
+    address:
+      "https://standards.iteh.ai/catalog/standards/sist/9b87cbe5-5d0f-41fc-8f72-9e06dcfbba52/sist-en-50470-3-2022",
+  },
+  {
     id: "iec62053-21",
     title: "Electricity metering equipment: static meters for active energy, classes 1 and 2",
     edition: "IEC 62053-21",

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { known } from "../job/index.ts";
+import { known, NOT_RECORDED } from "../job/index.ts";
 import { EXAMPLES, example } from "../testing/examples.ts";
 import { changed } from "../testing/findings.ts";
 import { opened } from "../testing/sketch.ts";
@@ -57,16 +57,26 @@ describe(orderOfWork, () => {
       )?.hold;
     expect(hold("5-A")).toContain("open secondary");
     expect(hold("1-A")).toContain("open secondary");
+    expect(hold("milliampere")).toContain("open secondary");
     expect(hold("voltage")).toBeNull();
   });
 
   it("claims nothing that only eyes on site can see", () => {
-    const steps = orderOfWork(opened(changed({})));
+    const end = "metering.currentTransformers[ct1].secondaryEnd";
+    const steps = orderOfWork(opened(changed({ [end]: NOT_RECORDED })));
     const needOf = (id: string, words: string) =>
       steps.find((step) => step.id === id)?.needs.find((need) => need.words.includes(words))?.state;
     expect(needOf("close-ct1", "secondary of ct1")).toBe("on-site");
     expect(needOf("circuit-car", "proved dead")).toBe("on-site");
     expect(needOf("energise", "tests with the circuit dead")).toBe("on-site");
+  });
+
+  it("waits while a secondary is known to be open, and goes on when it is at the meter", () => {
+    const closing = (end: string) =>
+      orderOfWork(opened(changed({ "metering.currentTransformers[ct1].secondaryEnd": known(end) })))
+        .find(({ id }) => id === "close-ct1")
+        ?.needs.find(({ words }) => words.includes("secondary of ct1"))?.state;
+    expect([closing("open"), closing("shorted"), closing("meter")]).toEqual(["broken", "met", "met"]);
   });
 
   it("names the fact that a waiting step lacks", () => {

@@ -1,9 +1,10 @@
-import type { LocatedFact } from "../job/index.ts";
 import { FAILURES } from "../job/index.ts";
-import type { JobOnTree, NodeOfKind, SupplyNode } from "../supply/index.ts";
+import { mayHurtOpen, type Transformer } from "../metering/index.ts";
+import type { JobOnTree, NodeOfKind } from "../supply/index.ts";
+import { isolationOf } from "./isolation.ts";
+import { isRecorded, isTrue, met, onSite } from "./need.ts";
+import { taps } from "./taps.ts";
 import type { Need, WorkStep } from "./work-step.ts";
-
-type Transformer = NonNullable<JobOnTree["job"]["metering"]>["currentTransformers"][number];
 
 /**
  * The work on site in a safe order, made from the job.
@@ -30,7 +31,7 @@ export function orderOfWork(open: JobOnTree): readonly WorkStep[] {
       secondaryFirst(transformer),
       close(transformer, open, isolation.covers(transformer)),
     ]),
-    ...(job.metering === null ? [] : [taps(open)]),
+    ...(job.metering === null ? [] : [taps(open, isolation)]),
     ...(job.bus === null ? [] : [bus(open)]),
     deadTests(open),
     energise(open),
@@ -41,22 +42,6 @@ export function orderOfWork(open: JobOnTree): readonly WorkStep[] {
     handOver(open),
   ];
 }
-
-const onSite = (words: string): Need => ({ words, state: "on-site", path: null });
-
-const met = (words: string): Need => ({ words, state: "met", path: null });
-
-const isTrue = (words: string, fact: LocatedFact<boolean>): Need => ({
-  words,
-  state: fact.state !== "known" ? "unknown" : fact.value ? "met" : "broken",
-  path: fact.path,
-});
-
-const isRecorded = (words: string, fact: LocatedFact<unknown>): Need => ({
-  words,
-  state: fact.state === "known" ? "met" : "unknown",
-  path: fact.path,
-});
 
 function permission({ job }: JobOnTree): WorkStep {
   const { operator, serviceConcerns } = job.supply;
@@ -123,46 +108,6 @@ function settingsBefore({ job }: JobOnTree): WorkStep {
   };
 }
 
-/** Nearest switch above everything that is worked on. */
-function isolationOf({ job, tree }: JobOnTree): {
-  readonly step: WorkStep;
-  readonly covers: (transformer: Transformer) => boolean;
-} {
-  const point = tree.ofKind("charge-point")[0];
-  const path = point === undefined ? [] : tree.nodesTo(point.id);
-  const isSwitch = ({ kind }: SupplyNode): boolean => kind === "isolator" || kind === "board";
-  const at = path.find(isSwitch);
-  const name = at?.label ?? "the main switch";
-  const covers = ({ cable }: Transformer): boolean => {
-    if (at === undefined) return false;
-    return tree.nodesTo(tree.cable(cable).to).some(({ id }) => id === at.id && id !== tree.cable(cable).to);
-  };
-  const uncovered = (job.metering?.currentTransformers ?? []).filter((transformer) => !covers(transformer));
-  return {
-    covers,
-    step: {
-      id: "isolate",
-      title: "Isolate",
-      does: [
-        "Tell everybody in the building; stop generation and storage first, they feed back.",
-        `Switch off at ${name}, lock it off and keep the key.${at?.kind === "board" ? " Its incoming terminals stay live: shroud them." : ""}`,
-        ...(uncovered.length === 0
-          ? []
-          : [
-              `${uncovered.map(({ id }) => id).join(", ")}: upstream of that switch the conductor stays live. Draw the main fuse only with permission; otherwise close a split core on the insulated tail and touch no terminal.`,
-            ]),
-      ],
-      needs: [
-        at === undefined
-          ? { words: "There is a switch that makes the place of work dead.", state: "broken", path: "nodes" }
-          : met(`${name} makes the place of work dead.`),
-      ],
-      hold: "Locked off, key in the pocket, notice on the switch, until the step that makes it live.",
-      leaves: "A part that ought to be dead, and is not yet proved so.",
-    },
-  };
-}
-
 function proveDead({ job }: JobOnTree): WorkStep {
   const [proof] = job.tests.deadProofs;
   return {
@@ -195,6 +140,7 @@ const circuit = (id: string, label: string): WorkStep => ({
   leaves: "A circuit that is complete and still switched off at its own device.",
 });
 
+/** A lead that may be run to length: not where volts or milliamperes come with a lead of their own. */
 const isCurrent = ({ output }: Transformer): boolean =>
   output.state !== "known" || output.value === "1-A" || output.value === "5-A";
 
@@ -215,11 +161,18 @@ function secondaryFirst(transformer: Transformer): WorkStep {
       isRecorded(`The output of ${id} is known.`, transformer.output),
       onSite(`${id} is not closed on a conductor yet.`),
     ],
-    hold: isCurrent(transformer)
+    hold: mayHurtOpen(transformer)
       ? "An open secondary on a live conductor can kill: it is at the meter or shorted before the core closes, and shorted again before it is ever disturbed."
       : null,
     leaves: `${id} may be closed on its conductor.`,
   };
+}
+
+/** Where the secondary ends; what was not recorded only eyes on site can see. */
+function endOf({ id, secondaryEnd }: Transformer): Need {
+  const words = `The secondary of ${id} is at the meter, or shorted.`;
+  if (secondaryEnd.state !== "known") return onSite(words);
+  return { words, state: secondaryEnd.value === "open" ? "broken" : "met", path: secondaryEnd.path };
 }
 
 function close(transformer: Transformer, { tree }: JobOnTree, isDead: boolean): WorkStep {
@@ -232,7 +185,7 @@ function close(transformer: Transformer, { tree }: JobOnTree, isDead: boolean): 
       "The arrow, from P1 to P2, points to the load. Mark the line and the channel on it.",
     ],
     needs: [
-      onSite(`The secondary of ${id} is at the meter, or shorted.`),
+      endOf(transformer),
       isRecorded(`The direction of ${id} was looked at.`, arrow),
       conductor === channel || conductor === "N"
         ? met(`${id} feeds the channel of its own line.`)
@@ -244,18 +197,6 @@ function close(transformer: Transformer, { tree }: JobOnTree, isDead: boolean): 
     leaves: `Channel ${channel} will show what ${conductor} of ${tree.cable(cable).name} carries.`,
   };
 }
-
-const taps = ({ job }: JobOnTree): WorkStep => ({
-  id: "taps",
-  title: "Voltage taps of the meter",
-  does: [
-    `Connect ${job.supply.phases === 3 ? "L1, L2, L3" : "L1"} and neutral to the meter through its own fuses, each line to the channel of the same name.`,
-    "Neutral first; line and neutral are not exchanged.",
-  ],
-  needs: [onSite("The place of work is proved dead.")],
-  hold: "Dead and locked off.",
-  leaves: "A meter that will measure power, not only current.",
-});
 
 const bus = ({ job }: JobOnTree): WorkStep => ({
   id: "bus",

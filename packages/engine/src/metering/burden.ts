@@ -20,6 +20,19 @@ export interface Burden {
   readonly rated: Quantity;
 }
 
+/**
+ * Whether an open secondary may reach a dangerous voltage: everything but a known voltage output.
+ *
+ * Many transformers of milliampere output limit their own voltage, and not all do; one of unknown output is
+ * taken as the worst.
+ */
+export const mayHurtOpen = ({ output }: Transformer): boolean =>
+  output.state !== "known" || output.value !== "voltage";
+
+/** Whether a class may be relied on: not where part of a set tested together was exchanged. */
+export const isClassKept = ({ classOwner }: Transformer): boolean =>
+  !(classOwner.state === "known" && classOwner.value === "set-exchanged");
+
 export const isCurrentOutput = ({ output }: Transformer): boolean =>
   output.state === "known" && (output.value === "1-A" || output.value === "5-A");
 

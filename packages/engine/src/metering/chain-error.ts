@@ -1,6 +1,6 @@
 import { chosenRow, given, type LocatedFact } from "../job/index.ts";
-import { type Figures, isKnown, type Quantity, step } from "../worked/index.ts";
-import type { Transformer } from "./burden.ts";
+import { type Figures, isKnown, type Quantity, step, unknownFigure } from "../worked/index.ts";
+import { isClassKept, type Transformer } from "./burden.ts";
 import type { MeteringFigure, MeteringTables } from "./tables.ts";
 
 /** Greatest error of the chain at one current, and what is expected of it. */
@@ -77,6 +77,7 @@ function classLimit(current: Quantity, transformer: Transformer, tables: Meterin
   if (!isKnown(current)) return { ...current, ...named };
   if (!isKnown(rated)) return { ...rated, ...named };
   const percent = (100 * current.value) / rated.value;
+  if (!isClassKept(transformer)) return unknownFigure(named, `${named.label}, whose set was exchanged`);
   return chosenRow(named, { accuracyClass, ratedPrimaryA, primaryTurns }, (known) => {
     const row = tables.classLimits.findLast(
       (item) => item.accuracyClass === known.accuracyClass && item.percent <= percent * (1 + 1e-9),

@@ -32,6 +32,16 @@ describe(errorBudget, () => {
     expect(none).toMatchObject({ worstPercent: null, errorA: null, errorW: null, errorVar: null });
   });
 
+  it("promises nothing of a set that was exchanged, though its plate shows a class", () => {
+    const owner = "metering.currentTransformers[ct1].classOwner";
+    for (const kept of ["transformer", "set-as-tested"])
+      expect(budget([100], 0.9, { [owner]: known(kept) })[0]?.worstPercent).toBeCloseTo(4, 9);
+    expect(budget([100], 0.9, { [owner]: known("set-exchanged") })[0]).toMatchObject({
+      worstPercent: null,
+      errorW: null,
+    });
+  });
+
   it("leaves watts open where the class promises no angle", () => {
     const [row] = budget([80], 0.9, { "metering.currentTransformers[ct1].accuracyClass": known("3") });
     expect(row?.errorA).toBeCloseTo(0.06 * 80, 9);

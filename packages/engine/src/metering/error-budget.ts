@@ -1,6 +1,6 @@
 import type { LocatedFact } from "../job/index.ts";
 import { type Figures, isKnown, type Quantity } from "../worked/index.ts";
-import type { Transformer } from "./burden.ts";
+import { isClassKept, type Transformer } from "./burden.ts";
 import { chainError, effectivePrimary } from "./chain-error.ts";
 import type { MeteringFigure, MeteringTables } from "./tables.ts";
 
@@ -76,7 +76,7 @@ const operatingPoint = (value: number): Quantity => ({
 function phaseLimitRad(currentA: number, transformer: Transformer, tables: MeteringTables): number | null {
   const rated = effectivePrimary(transformer);
   const { accuracyClass } = transformer;
-  if (!isKnown(rated) || accuracyClass.state !== "known") return null;
+  if (!isKnown(rated) || accuracyClass.state !== "known" || !isClassKept(transformer)) return null;
   const percent = (100 * currentA) / rated.value;
   const row = tables.classLimits.findLast(
     (item) => item.accuracyClass === accuracyClass.value && item.percent <= percent * (1 + 1e-9),

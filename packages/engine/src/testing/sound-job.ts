@@ -181,6 +181,7 @@ export function soundJob(): Job {
           ratedBurdenVa: known(5),
           leadLengthM: known(2),
           leadMm2: known(1.5),
+          secondaryEnd: known("meter"),
         },
       ],
       meterClass: known("B"),

@@ -1,9 +1,11 @@
 import * as z from "zod";
 import { LINES } from "../../quantities/index.ts";
-import { fact, number, text, wholeNumber, words } from "../fact.ts";
+import { fact, laterFact, number, text, wholeNumber, words } from "../fact.ts";
 
 const CT_OUTPUTS = ["1-A", "5-A", "milliampere", "voltage"] as const;
 const CT_CLASSES = ["0.1", "0.2", "0.2S", "0.5", "0.5S", "1", "3", "5"] as const;
+const SECONDARY_ENDS = ["meter", "shorted", "open"] as const;
+const CLASS_OWNERS = ["transformer", "set-as-tested", "set-exchanged"] as const;
 const ARROWS = ["towards-load", "towards-supply"] as const;
 
 const plate = "Read the plate or data sheet.";
@@ -28,6 +30,14 @@ export const currentTransformer = z.strictObject({
   ratedBurdenVa: fact(number(0, 100), { title: "rated burden", unit: "VA", ask: plate }),
   leadLengthM: fact(number(0, 500), { title: "lead length, one way", unit: "m", ask: "Measure." }),
   leadMm2: fact(number(0.05, 16), { title: "lead conductor", unit: "mm²", ask: "Read or measure." }),
+  secondaryEnd: laterFact(z.enum(SECONDARY_ENDS), {
+    title: "where the secondary ends",
+    ask: "Before the core closes on a conductor: see both wires at the meter, tight, or joined by a link.",
+  }),
+  classOwner: laterFact(z.enum(CLASS_OWNERS), {
+    title: "what the accuracy class was given to",
+    ask: "Read plate and test sheet: the transformer by itself, or a set of meter and transformers tested together; and ask whether any of a set was exchanged or replaced since.",
+  }),
 });
 
 export const metering = z.strictObject({

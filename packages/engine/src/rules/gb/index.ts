@@ -37,9 +37,11 @@ import { supplyVoltage } from "./supply-voltage.ts";
 import { surgeProtection } from "./surge-protection.ts";
 import { tails } from "./tails.ts";
 import { transformerBurden } from "./transformer-burden.ts";
+import { transformerClassAsInstalled } from "./transformer-class-as-installed.ts";
 import { transformerCoverage } from "./transformer-coverage.ts";
 import { transformerDirection } from "./transformer-direction.ts";
 import { transformerLowEnd } from "./transformer-low-end.ts";
+import { transformerOpenSecondary } from "./transformer-open-secondary.ts";
 import { transformerRating } from "./transformer-rating.ts";
 import { voltageDrop } from "./voltage-drop.ts";
 import { weatherProtection } from "./weather-protection.ts";
@@ -78,7 +80,9 @@ export const GB_RULES: readonly Rule[] = [
   transformerCoverage,
   mainFuseWithdrawal,
   deadProof,
+  transformerOpenSecondary,
   transformerDirection,
+  transformerClassAsInstalled,
   meterRatio,
   limitWithinSupply,
   polarity,
