@@ -155,9 +155,9 @@ export class Likelihood {
   ): number {
     const { filter, expected, density } = this;
     const { steps } = evidence;
+    filter.misfit = points.reduce((total, { misfit }) => total + misfit, 0);
     let sum = points.reduce((total, point) => total + point.logDensity, 0);
     if (floor !== undefined && sum + BEST_STEP < (floor[0] as number)) return Number.NEGATIVE_INFINITY;
-    filter.misfit = points.reduce((total, { misfit }) => total + misfit, 0);
     const supply = Float64Array.from(expected.volts);
     expected.volts.fill(SUPPLY_V);
     startSite(filter, expected.places, beforehand, this.scale, model, evidence);
