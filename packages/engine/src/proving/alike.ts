@@ -72,8 +72,8 @@ function whatCouldShow(
   { likelihood, readingsUnder }: Comparison,
 ): (other: Hypothesis) => boolean {
   likelihood.of(first.model, readingsUnder(first));
-  // A loose terminal predicts nothing for a given step.
-  if (first.model.loose.length > 0) return () => false;
+  // A loose terminal predicts nothing for a given step, nor does a star point that drifts with every load.
+  if (first.model.loose.length > 0 || first.model.adrift !== null) return () => false;
   const predicted = predictedEvidence(likelihood, first.model, readingsUnder(first));
   likelihood.of(first.model, predicted);
   const least = likelihood.misfit;

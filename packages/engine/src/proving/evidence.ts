@@ -43,7 +43,10 @@ export const isShowable = (value: number): boolean =>
 
 type Undo = (value: number) => number;
 
-/** Takes a decoding fault out of the readings; null where no number of the sound chain reads so. */
+/**
+ * Takes a decoding fault out of the readings; null where no number of the sound chain reads so, and the
+ * very same readings where it changes none of them.
+ */
 export function withoutDecoding(
   evidence: Evidence,
   fault: FaultOf<"F58" | "F59" | "F60">,
@@ -56,12 +59,14 @@ export function withoutDecoding(
       : fault.id === "F58" || name === "P" || name === "Q";
   const by = (name: "V" | "I" | "P" | "Q"): Undo => (affects(name) ? undo : keep);
   let changed = 0;
+  let differs = false;
   let impossible = false;
   const through = (name: "V" | "I" | "P" | "Q") => (value: number) => {
     if (Number.isNaN(value)) return value;
     const undone = by(name)(value);
     if (!isShowable(undone)) impossible = true;
     if (affects(name)) changed++;
+    if (undone !== value) differs = true;
     return undone;
   };
   const steps = evidence.steps.map((step) => ({
@@ -74,6 +79,7 @@ export function withoutDecoding(
     totalQ: through("Q")(step.totalQ),
   }));
   if (impossible) return null;
+  if (!differs) return { evidence, logScale: 0 };
   const exponent = fault.id === "F60" ? fault.exponent : 0;
   const scale = (name: "V" | "I" | "P" | "Q"): number => (affects(name) ? 10 ** -exponent : 1);
   const { resolution } = evidence;

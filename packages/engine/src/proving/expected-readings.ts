@@ -100,7 +100,8 @@ export class ExpectedReadings {
       const at = c * n + k;
       const re = model.mRe[at] as number;
       const im = model.mIm[at] as number;
-      const [P, Q] = [state[k] as number, state[n + k] as number];
+      const P = state[k] as number;
+      const Q = state[n + k] as number;
       sum += isReactive ? im * P + re * Q : re * P - im * Q;
       const full = this.carW(step, k);
       if (full === 0) continue;
@@ -144,7 +145,8 @@ export class ExpectedReadings {
       const at = c * n + k;
       const qr = model.qRe[at] as number;
       const qi = model.qIm[at] as number;
-      const [P, Q] = [state[k] as number, state[n + k] as number];
+      const P = state[k] as number;
+      const Q = state[n + k] as number;
       re += qr * P - qi * Q;
       im += qr * Q + qi * P;
       const full = this.carW(step, k);

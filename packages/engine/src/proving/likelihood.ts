@@ -1,12 +1,14 @@
+import { adriftStep } from "./broken-neutral.ts";
 import { logNormalCdf } from "./densities.ts";
 import type { Evidence, EvidenceStep } from "./evidence.ts";
 import { ExpectedReadings } from "./expected-readings.ts";
 import type { LinearFilter } from "./linear-filter.ts";
-import type { LoadScale } from "./load-scale.ts";
+import { type LoadScale, SUPPLY_V } from "./load-scale.ts";
 import { LooseBranches } from "./loose-branches.ts";
-import type { ObservationModel } from "./observation-model.ts";
+import type { AdriftSite, ObservationModel } from "./observation-model.ts";
 import { LOOSE_OFTEN } from "./reading-errors.ts";
 import { type Beforehand, logPositive, startSite, walkSite } from "./site-walk.ts";
+import { type StarPoint, starPointOf } from "./star-point.ts";
 import { type ReadingWatcher, StepDensity } from "./step-density.ts";
 import { logVoltageDensity } from "./voltage-density.ts";
 
@@ -120,6 +122,12 @@ export class Likelihood {
     const { filter, expected, density } = this;
     const { steps } = evidence;
     filter.misfit = 0;
+    if (model.adrift !== null && !evidence.steps.some(({ mayExport }) => mayExport)) {
+      const { tapLines } = model.adrift;
+      const points = steps.map(({ V }) => starPointOf(tapLines, V));
+      if (points.every((point) => point !== null))
+        return this.adrift(points, model.adrift, beforehand, model, evidence, floor);
+    }
     let sum = expected.voltageIsRead ? logVoltageDensity(model, evidence, filter) : 0;
     if (floor !== undefined && sum + BEST_STEP < (floor[0] as number)) return Number.NEGATIVE_INFINITY;
     startSite(filter, expected.places, beforehand, this.scale, model, evidence);
@@ -133,6 +141,40 @@ export class Likelihood {
       this.cumulative[s] = sum;
       if (floor !== undefined && !(sum >= (floor[s] as number))) return Number.NEGATIVE_INFINITY;
     }
+    return sum + leastLoad;
+  }
+
+  /** The same where the neutral is broken and the voltages show where the star point has gone. */
+  private adrift(
+    points: readonly StarPoint[],
+    site: AdriftSite,
+    beforehand: Beforehand,
+    model: ObservationModel,
+    evidence: Evidence,
+    floor: Float64Array | undefined,
+  ): number {
+    const { filter, expected, density } = this;
+    const { steps } = evidence;
+    filter.misfit = points.reduce((total, { misfit }) => total + misfit, 0);
+    let sum = points.reduce((total, point) => total + point.logDensity, 0);
+    if (floor !== undefined && sum + BEST_STEP < (floor[0] as number)) return Number.NEGATIVE_INFINITY;
+    const supply = Float64Array.from(expected.volts);
+    expected.volts.fill(SUPPLY_V);
+    startSite(filter, expected.places, beforehand, this.scale, model, evidence);
+    let leastLoad = 0;
+    for (let s = 0; s < steps.length; s++) {
+      const step = steps[s] as EvidenceStep;
+      if (s > 0) walkSite(filter, this.scale, this.lines, step, steps[s - 1] as EvidenceStep);
+      const at = adriftStep(expected, model, site, points[s] as StarPoint, step);
+      sum += at.logDensity + density.of(at.model, evidence, s);
+      leastLoad = this.leastLoad(model, step, leastLoad);
+      this.cumulative[s] = sum;
+      if (floor !== undefined && !(sum >= (floor[s] as number))) {
+        sum = Number.NEGATIVE_INFINITY;
+        break;
+      }
+    }
+    expected.volts.set(supply);
     return sum + leastLoad;
   }
 

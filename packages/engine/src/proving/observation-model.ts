@@ -34,6 +34,8 @@ export interface ObservationModel {
   readonly mayExport: boolean;
   readonly hidesLoad: boolean;
   readonly sumsCurrents: boolean;
+  /** Set where the neutral is broken: what is needed to move the star point. */
+  readonly adrift: AdriftSite | null;
   /** Per channel, false where current says nothing of power: no voltage, or no element of its own. */
   readonly hasPower: readonly boolean[];
   /** Above this a channel's current stays flat; infinite in a sound chain. [A] */
@@ -42,6 +44,15 @@ export interface ObservationModel {
   readonly floorA: number;
   /** Share of its true size at which a wrong setting shows the least readable change; at most 1. */
   readonly scale: number;
+}
+
+/** How a site without a neutral is tapped, and where its car stands. Lines and channels count from 0. */
+export interface AdriftSite {
+  /** Line that each channel's voltage is of; −1 for none, or for more than one. */
+  readonly tapLines: readonly number[];
+  /** Line the car's current is on when it should be on line k, and the share of it that it draws. */
+  readonly carLines: readonly number[];
+  readonly carShares: readonly number[];
 }
 
 const UNIT_RE = LINES.map((line) => Math.cos(LINE_ANGLE_RAD[line]));
@@ -109,6 +120,7 @@ export function observationModel(
     mayExport: faults.some((item) => item.mayExport),
     hidesLoad: faults.some((item) => item.hidesLoad),
     sumsCurrents: chain.decoding.some(({ id }) => id === "F43"),
+    adrift: chain.site.some(({ id }) => id === "F17") ? adriftSite(chain) : null,
     clipA: chain.clipA,
     floorA: chain.floorA,
     scale: Math.min(1, chain.setting),
@@ -120,6 +132,20 @@ const USUAL_VOLTAGE_SD = 6;
 
 const stands = ({ fault }: PossibleFault, channel: number): boolean =>
   "channels" in fault ? fault.channels.includes(channel) : true;
+
+function adriftSite({ taps, mode, site, lines }: Chain): AdriftSite {
+  const all = Array.from({ length: lines }, (_, k) => k);
+  const exchanged = site.find((fault) => fault.id === "F46");
+  const less = site.find((fault) => fault.id === "F65");
+  return {
+    tapLines: taps.map((row) => {
+      const seen = all.filter((k) => row[k]?.re !== 0 || row[k]?.im !== 0);
+      return mode === "each-line" && seen.length === 1 ? (seen[0] as number) : -1;
+    }),
+    carLines: exchanged === undefined ? all : exchanged.order.map((line) => line - 1),
+    carShares: less === undefined ? all.map(() => 1) : less.shares,
+  };
+}
 
 /** A burden turns and weakens together: gain is the cosine of the angle whose tangent is x. */
 const gainPerAngle = ({ fault }: PossibleFault): number =>

@@ -54,14 +54,11 @@ export class StepDensity {
       const hasQ = !Number.isNaN(Q);
       const hasI = !Number.isNaN(I);
       if (!hasP) powerMissing = true;
-      const isRead = hasP || hasQ || hasI;
-      const atMost = (hasI ? censored(resolution.I) : 0) + (hasP ? censored(resolution.P) : 0);
-      if (model.floorA > 0 && isRead && isSilent(P) && isSilent(Q) && isSilent(I)) {
-        sum += this.below(model, step, c) + atMost + (hasQ ? censored(resolution.Q) : 0);
-        continue;
-      }
-      if (model.clipA < Number.POSITIVE_INFINITY && hasI && isClipped(model, evidence, c, I)) {
-        sum += atMost + (hasQ ? censored(resolution.Q) : 0);
+      const isSilentChannel = isSilent(model, step, c);
+      if (isSilentChannel || isClipped(model, evidence, step, c)) {
+        sum += (hasI ? censored(resolution.I) : 0) + (hasP ? censored(resolution.P) : 0);
+        sum += hasQ ? censored(resolution.Q) : 0;
+        if (isSilentChannel) sum += this.below(model, step, c);
         continue;
       }
       if (hasI && I < model.floorA) sum += this.overFloor(model, I);
@@ -192,11 +189,14 @@ export class StepDensity {
       let linear = ideal * this.addGain(model, c, ideal);
       for (let i = 0; i < size; i++)
         linear += (row[i] as number) * ((before[i] as number) - (state[i] as number));
-      if (pass === PASSES) {
+      const variance = filter.project(noise);
+      const innovation = value - linear;
+      // Near enough that the gradient there is the gradient here.
+      if (pass === PASSES || innovation * innovation < NEAR * variance) {
         state.set(before);
         return Math.min(this.take("I", c, value, linear, noise), censored(resolution));
       }
-      const factor = (value - linear) / filter.project(noise);
+      const factor = innovation / variance;
       for (let i = 0; i < size; i++) state[i] = (before[i] as number) + (towards[i] as number) * factor;
     }
   }
@@ -263,16 +263,33 @@ export const clampVariance = (model: ObservationModel, valueA: number): number =
 
 const CLAMP_FLOOR = 0.2;
 const PASSES = 3;
+/** A current that lies within half a standard deviation needs no second gradient. [1] */
+const NEAR = 0.25;
 /** How sharp the least current a channel shows is, relative. */
 const FLOOR_SD = 0.05;
 
-const isSilent = (value: number): boolean => value === 0 || Number.isNaN(value);
+const isNothing = (value: number): boolean => value === 0 || Number.isNaN(value);
+
+/** True where a channel shows nothing and its hypothesis has a least current it can show. */
+const isSilent = ({ floorA }: ObservationModel, { P, Q, I }: EvidenceStep, c: number): boolean =>
+  floorA > 0 &&
+  isNothing(P[c] as number) &&
+  isNothing(Q[c] as number) &&
+  isNothing(I[c] as number) &&
+  !(Number.isNaN(P[c]) && Number.isNaN(Q[c]) && Number.isNaN(I[c]));
 
 /** True where the channel stays at one highest value, near the one beyond which it cannot go. */
-function isClipped(model: ObservationModel, evidence: Evidence, c: number, value: number): boolean {
+function isClipped(
+  { clipA }: ObservationModel,
+  { steps }: Evidence,
+  { I }: EvidenceStep,
+  c: number,
+): boolean {
+  const value = I[c] as number;
+  if (clipA === Number.POSITIVE_INFINITY || Number.isNaN(value)) return false;
   let most = 0;
   let atMost = 0;
-  for (const step of evidence.steps) most = Math.max(most, step.I[c] as number);
-  for (const step of evidence.steps) if ((step.I[c] as number) > 0.995 * most) atMost++;
-  return atMost > 1 && most > 0.5 * model.clipA && most < 1.5 * model.clipA && value > 0.995 * most;
+  for (const step of steps) most = Math.max(most, step.I[c] as number);
+  for (const step of steps) if ((step.I[c] as number) > 0.995 * most) atMost++;
+  return atMost > 1 && most > 0.5 * clipA && most < 1.5 * clipA && value > 0.995 * most;
 }

@@ -3,6 +3,7 @@ import { type Evidence, isShowable, type UndoneEvidence, withoutDecoding } from 
 import { type Hypothesis, PRIOR } from "./hypotheses.ts";
 import { Likelihood } from "./likelihood.ts";
 import { type LoadScale, QUIET_LOAD, RESTLESS_LOAD, SMALL_LOAD, USUAL_LOAD } from "./load-scale.ts";
+import type { ObservationModel } from "./observation-model.ts";
 
 export interface Weighing {
   readonly classes: readonly AlikeHypotheses[];
@@ -110,6 +111,8 @@ function logLikelihoods(
   likelihood: Likelihood,
 ): Float64Array {
   const undone = new Map<Hypothesis["decoding"], UndoneEvidence | null>([[null, { evidence, logScale: 0 }]]);
+  // A fault of decoding that changes none of these readings is weighed like the rest of its hypothesis.
+  const unchanged = new Map<ObservationModel, number>();
   // How the likeliest so far got there: whoever falls far behind it on the way is given up.
   const course = new Float64Array(evidence.steps.length).fill(Number.NEGATIVE_INFINITY);
   let leading = Number.NEGATIVE_INFINITY;
@@ -131,7 +134,11 @@ function logLikelihoods(
       undone.set(decoding, readings);
     }
     if (readings === null || readings === undefined) return Number.NEGATIVE_INFINITY;
+    const isUnchanged = readings.evidence === evidence;
+    const known = isUnchanged ? unchanged.get(model) : undefined;
+    if (known !== undefined) return known;
     const value = likelihood.of(model, readings.evidence, floorFor(logPrior, readings.logScale));
+    if (isUnchanged && decoding === null) unchanged.set(model, value);
     const total = value + readings.logScale + logPrior;
     if (total > leading) {
       leading = total;
