@@ -7,7 +7,7 @@ import type { SiteState } from "./site-state.ts";
 
 /** A car stops when its current has tapered to this share of its most. */
 const TAPER_END = 0.05;
-/** Offer below which a car does not charge. Source: [bs-en-61851-1] Annex A. [A] */
+/** Offer below which a car does not charge. Source: [iec61851-1] Annex A. [A] */
 const LEAST_OFFER_A = 6;
 
 /** One step of one charge point and its car. */
