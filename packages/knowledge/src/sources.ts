@@ -98,6 +98,12 @@ export const SOURCES: readonly Source[] = [
     publisher: "IEC",
   },
   {
+    id: "keshav-1997",
+    title: "An Engineering Approach to Computer Networking: max-min fair share, pages 215 to 217",
+    edition: "S. Keshav, 1997; the worked example as quoted on a public page",
+    publisher: "Addison-Wesley",
+  },
+  {
     id: "demand-allowances",
     title: "The Electrician's Guide, table 6.2: allowances for diversity between final circuits",
     edition: "fifth edition",

@@ -59,22 +59,23 @@ export interface BlindBound {
   readonly totalS: number;
 }
 
-/** The same when readings or commands have just stopped: the time-out stands in place of average and read. */
+/**
+ * The same when readings or commands stop meanwhile: the time-out comes on top.
+ *
+ * Nothing of the chain is saved: the last reading may be a mean that holds only part of the step, and the
+ * manager may stop after the reading that shows all of it, just before it decides.
+ *
+ * @returns Null without a fallback: nothing ends it.
+ */
 export function blindLatencyBound(input: {
   readonly settings: ControlSettings;
   readonly car: Pick<CarResponse, "deadS" | "fallAPerS">;
   readonly fallA: number;
 }): BlindBound | null {
-  const { settings, car, fallA } = input;
-  if (settings.fallbackA === null) return null;
-  const parts: BlindBound["parts"] = [
-    { part: "time-out", timeS: settings.fallbackAfterS },
-    { part: "decide", timeS: Math.max(settings.decideEveryS, settings.readEveryS) },
-    { part: "command", timeS: settings.commandS },
-    { part: "car", timeS: car.deadS },
-    { part: "fall", timeS: fallA / car.fallAPerS },
-  ];
-  return { parts, totalS: parts.reduce((sum, { timeS }) => sum + timeS, 0) };
+  const { fallbackA, fallbackAfterS } = input.settings;
+  if (fallbackA === null) return null;
+  const { parts, totalS } = latencyBound(input);
+  return { parts: [{ part: "time-out", timeS: fallbackAfterS }, ...parts], totalS: fallbackAfterS + totalS };
 }
 
 const bound = (parts: readonly LatencyPart[]): LatencyBound => ({

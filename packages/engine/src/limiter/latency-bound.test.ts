@@ -1,0 +1,64 @@
+import { describe, expect, it } from "vitest";
+import type { ControlSettings } from "./control.ts";
+import { blindLatencyBound, latencyBound } from "./latency-bound.ts";
+
+const settings: ControlSettings = {
+  limitA: 60,
+  marginA: 0,
+  law: { kind: "direct" },
+  averageS: 1,
+  readEveryS: 5,
+  decideEveryS: 0,
+  commandS: 1,
+  minOfferA: 6,
+  offerStepA: 1,
+  riseHoldS: 0,
+  riseStepA: 100,
+  resumeExtraA: 0,
+  resumeHoldS: 0,
+  minimumOffS: 0,
+  fallbackA: 10,
+  fallbackAfterS: 12,
+  sharing: "equal",
+  turnS: 900,
+};
+const atOnce = { deadS: 0, fallAPerS: Number.POSITIVE_INFINITY };
+
+describe("latencyBound", () => {
+  it("is 7 s for a reading every 5 s, sensing 1 s, command 1 s and a car that answers at once", () => {
+    expect(latencyBound({ settings, car: atOnce, fallA: 32 }).totalS).toBe(7);
+  });
+  it("is 10.2 s for a car that falls by 10 A a second", () => {
+    const car = { deadS: 0, fallAPerS: 10 };
+    expect(latencyBound({ settings, car, fallA: 32 }).totalS).toBeCloseTo(10.2, 12);
+  });
+  it("names each part, and they add up", () => {
+    const bound = latencyBound({
+      settings: { ...settings, decideEveryS: 2 },
+      car: { deadS: 3, fallAPerS: 8 },
+      fallA: 32,
+    });
+    expect(bound.parts).toEqual([
+      { part: "average", timeS: 1 },
+      { part: "read", timeS: 5 },
+      { part: "decide", timeS: 2 },
+      { part: "command", timeS: 1 },
+      { part: "car", timeS: 3 },
+      { part: "fall", timeS: 4 },
+    ]);
+    expect(bound.totalS).toBe(16);
+  });
+});
+
+describe("blindLatencyBound", () => {
+  it("has the time-out on top of the whole chain", () => {
+    const bound = blindLatencyBound({ settings, car: { deadS: 3, fallAPerS: 8 }, fallA: 32 });
+    expect(bound?.totalS).toBe(12 + 1 + 5 + 1 + 3 + 4);
+    expect(bound?.parts[0]).toEqual({ part: "time-out", timeS: 12 });
+  });
+  it("has no bound without a fallback", () => {
+    expect(
+      blindLatencyBound({ settings: { ...settings, fallbackA: null }, car: atOnce, fallA: 32 }),
+    ).toBeNull();
+  });
+});
