@@ -1,0 +1,92 @@
+import { describe, expect, it } from "vitest";
+import type { SiteOutcome } from "./outcome.ts";
+import { recommend, refusalOf } from "./recommend.ts";
+import type { Setting } from "./sweep.ts";
+
+const session = { car: 0, startS: 0, untilS: 1, wantedKwh: 10, deliveredKwh: 10, isFull: true };
+const line = (fast: number) => ({
+  over: { count: 0, totalS: 0, longestS: 0, aloneS: 0 },
+  mostA: 60,
+  fuse: { fast, slow: 0, minute: null },
+});
+const outcome = (changes: Partial<SiteOutcome> & { readonly fast?: number } = {}): SiteOutcome => ({
+  days: 1,
+  sessions: [session],
+  deliveredKwh: 10,
+  missingKwh: 0,
+  fullShare: 1,
+  chargingH: 1,
+  throttledH: 0,
+  pausedH: 0,
+  starts: 1,
+  lines: [line(changes.fast ?? 0)],
+  bodies: [{ id: "tails", line: 0, mostC: 50, limitC: 70, minute: null }],
+  excursions: [],
+  dayRecords: [],
+  absentH: 0,
+  ...changes,
+});
+const terms = { usualS: 15, withoutCars: outcome() };
+const setting = (marginA: number, more: Partial<Setting> = {}): Setting => ({
+  limitA: 60,
+  marginA,
+  readEveryS: 5,
+  fallbackA: 6,
+  ...more,
+});
+const excursion = (lengthS: number, aloneS: number) => ({ line: 0, startS: 0, lengthS, aloneS });
+
+describe("refusalOf", () => {
+  it.each([
+    ["nothing wrong", outcome(), null],
+    ["an excursion of exactly the usual time", outcome({ excursions: [excursion(15, 0)] }), null],
+    ["a longer one", outcome({ excursions: [excursion(16, 0)] }), "over-too-long"],
+    ["a longer one by the building alone", outcome({ excursions: [excursion(600, 590)] }), null],
+    ["the fuse just under half its life", outcome({ fast: 0.499 }), null],
+    ["the fuse at half its life", outcome({ fast: 0.5 }), "fuse-too-near"],
+    [
+      "a cable above its limit",
+      outcome({ bodies: [{ id: "t", line: 0, mostC: 70.1, limitC: 70, minute: 1 }] }),
+      "cable-too-hot",
+    ],
+  ] as const)("%s", (_what, of, refusal) => expect(refusalOf(of, terms)).toBe(refusal));
+  it("holds nothing against a setting that the building does by itself", () => {
+    const hot = { bodies: [{ id: "t", line: 0, mostC: 90, limitC: 70, minute: 1 }] };
+    const withoutCars = outcome({ fast: 0.8, ...hot });
+    expect(refusalOf(outcome({ fast: 0.8, ...hot }), { usualS: 15, withoutCars })).toBeNull();
+    expect(refusalOf(outcome({ fast: 0.9 }), { usualS: 15, withoutCars })).toBe("fuse-too-near");
+  });
+});
+
+describe("recommend", () => {
+  const hungry = outcome({ fullShare: 0.5, sessions: [{ ...session, deliveredKwh: 4, isFull: false }] });
+  const swept = [
+    { setting: setting(0), outcome: outcome({ excursions: [excursion(40, 0)] }) },
+    { setting: setting(2), outcome: outcome() },
+    { setting: setting(4), outcome: outcome() },
+    { setting: setting(10), outcome: hungry },
+  ];
+  it("takes the widest margin that costs the cars nothing, and names both neighbours", () => {
+    const best = recommend(swept, terms);
+    expect(best).toMatchObject({
+      setting: { marginA: 4 },
+      refused: { "over-too-long": 1, "fuse-too-near": 0, "cable-too-hot": 0 },
+      worseCount: 1,
+      equalCount: 2,
+      next: [{ setting: { marginA: 10 } }, { setting: { marginA: 2 } }],
+    });
+  });
+  it("asks for the slowest reading that does as well", () => {
+    const slow = { setting: setting(4, { readEveryS: 10 }), outcome: outcome() };
+    expect(recommend([...swept, slow], terms).setting?.readEveryS).toBe(10);
+  });
+  it("serves the cars first when a margin costs them", () => {
+    const best = recommend([swept[1], swept[3]] as never, terms);
+    expect(best.setting?.marginA).toBe(2);
+  });
+  it("recommends nothing where nothing is safe, and says what spoke against it", () =>
+    expect(recommend(swept.slice(0, 1), terms)).toEqual({
+      setting: null,
+      refused: { "over-too-long": 1, "fuse-too-near": 0, "cable-too-hot": 0 },
+    }));
+});

@@ -1,0 +1,57 @@
+import { describe, expect, it } from "vitest";
+import { RandomStream } from "../chance/index.ts";
+import { nightly } from "../testing/small-site.ts";
+import { sessionsOfDay } from "./sessions.ts";
+
+const habit = {
+  ...nightly,
+  chargesPerWeek: 3,
+  arrivesSpreadS: 7200,
+  leavesSpreadS: 1800,
+  energySpread: 0.5,
+  medianKwh: 15,
+  randomDelayS: 600,
+};
+const random = new RandomStream(11);
+const days = Array.from({ length: 7000 }, (_, day) => sessionsOfDay([habit], random, day));
+const sessions = days.flat();
+
+describe("sessionsOfDay", () => {
+  it("has a car on three days in seven", () => {
+    // A binomial share of 7000 days: three standard deviations are 0.018.
+    expect(Math.abs(sessions.length / days.length - 3 / 7)).toBeLessThan(0.018);
+  });
+  it("wants 15 kWh in half of the sessions, and never more than the battery holds", () => {
+    const under = sessions.filter(({ wantedKwh }) => wantedKwh < 15).length / sessions.length;
+    // Three standard deviations of a share of a half of about 3000: 0.027.
+    expect(Math.abs(under - 0.5)).toBeLessThan(0.027);
+    const large = { ...habit, mostKwh: 20 };
+    expect(
+      Math.max(...days.flatMap((_, day) => sessionsOfDay([large], random, day)).map((s) => s.wantedKwh)),
+    ).toBe(20);
+  });
+  it("begins on its own day and ends after it begins, the next morning as a rule", () => {
+    for (const [day, there] of days.entries())
+      for (const { startS, untilS } of there) {
+        expect(startS).toBeGreaterThanOrEqual(day * 86_400);
+        expect(startS).toBeLessThan((day + 1) * 86_400 + 600);
+        expect(untilS - startS).toBeGreaterThanOrEqual(1800);
+      }
+    const next = sessions.filter(
+      ({ startS, untilS }) => Math.floor(untilS / 86_400) > Math.floor(startS / 86_400),
+    );
+    expect(next.length / sessions.length).toBeGreaterThan(0.99);
+  });
+  it("delays the start by up to the random delay, evenly", () => {
+    const without = days.flatMap((_, day) => sessionsOfDay([{ ...habit, randomDelayS: 0 }], random, day));
+    const delays = sessions.map(({ startS }, index) => startS - (without[index]?.startS ?? Number.NaN));
+    expect(Math.min(...delays)).toBeGreaterThanOrEqual(0);
+    expect(Math.max(...delays)).toBeLessThanOrEqual(600);
+    // Mean of U(0, 600 s) over about 3000: three standard errors are 10 s.
+    expect(Math.abs(delays.reduce((a, b) => a + b, 0) / delays.length - 300)).toBeLessThan(10);
+  });
+  it("draws each car apart, and a day the same whatever was drawn before", () => {
+    const two = sessionsOfDay([habit, habit], random, 40);
+    expect(sessionsOfDay([habit], random, 40)).toEqual(two.filter(({ car }) => car === 0));
+  });
+});

@@ -1,0 +1,149 @@
+import { describe, expect, it } from "vitest";
+import { buildingWith, nightly, smallSite } from "../testing/small-site.ts";
+import { missingOf } from "./outcome.ts";
+import { finished, running, simulate } from "./simulate.ts";
+
+const calm = buildingWith(10);
+const run = (changes: Partial<Parameters<typeof simulate>[0]> = {}) =>
+  simulate({ plan: smallSite, habits: [nightly], building: calm, days: 3, seed: 1, ...changes });
+
+describe("simulate", () => {
+  it("charges for an hour a night where there is room for all", () => {
+    const { sessions, deliveredKwh, missingKwh, fullShare, chargingH, throttledH, starts, lines } = run();
+    expect(sessions).toHaveLength(3);
+    // Three times 32 A · 230 V · 1 h; the last step may go over by as much as one step holds.
+    expect(deliveredKwh).toBeGreaterThanOrEqual(3 * 7.36 - 1e-9);
+    expect(deliveredKwh).toBeLessThan(3 * (7.36 + (32 * 230) / 3.6e6) + 1e-9);
+    expect({ missingKwh, fullShare, throttledH, starts }).toEqual({
+      missingKwh: 0,
+      fullShare: 1,
+      throttledH: 0,
+      starts: 3,
+    });
+    expect(chargingH).toBeCloseTo(3, 2);
+    expect(lines).toMatchObject([
+      { over: { count: 0, totalS: 0 }, mostA: 42, fuse: { fast: 0, minute: null } },
+    ]);
+  });
+
+  it("turns the car down to what the building leaves, and says how long", () => {
+    const outcome = run({ building: buildingWith(40), days: 1 });
+    expect(outcome.lines[0]?.mostA).toBe(60);
+    // At 20 A the hour at 32 A becomes 1.6 h, all of it turned down.
+    expect(outcome.throttledH).toBeCloseTo(1.6, 2);
+  });
+
+  it("pauses the car under the least offer, and tells a night that was not enough", () => {
+    const outcome = run({ building: buildingWith(10, { fromH: 18.5, untilH: 24, currentA: 55 }), days: 1 });
+    // Half an hour before the building takes the room, nothing afterwards: the run ends at midnight.
+    expect(outcome.deliveredKwh).toBeCloseTo(3.68, 2);
+    expect(outcome.pausedH).toBeCloseTo(5.5, 2);
+    expect(outcome.fullShare).toBe(0);
+    expect(outcome.missingKwh).toBeCloseTo(3.68, 2);
+    expect(outcome.sessions.map(missingOf)).toEqual([outcome.missingKwh]);
+  });
+
+  it("keeps what the building alone is over apart from what the car adds", () => {
+    const outcome = run({ building: buildingWith(10, { fromH: 18.5, untilH: 19, currentA: 70 }), days: 1 });
+    const [line] = outcome.lines;
+    expect(line?.over).toEqual({ count: 1, totalS: 1800, longestS: 1800, aloneS: 1800 });
+    // The car is still there for the step in which the building rises; heard one step later.
+    expect(line?.mostA).toBe(102);
+    expect(outcome.excursions).toEqual([{ line: 0, startS: 18.5 * 3600, lengthS: 1800, aloneS: 1800 }]);
+  });
+
+  it("uses the fuse's life by the curve and takes it back", () => {
+    // 100 A on the fast edge: 3600 · (10/3600)^(ln(100/75)/ln(150/75)) s, by hand 312.7 s, of which a minute.
+    const edgeS = 3600 * (10 / 3600) ** (Math.log(100 / 75) / Math.log(2));
+    const outcome = run({
+      building: buildingWith(10, { fromH: 2, untilH: 2 + 1 / 60, currentA: 100 }),
+      habits: [],
+      days: 1,
+    });
+    expect(outcome.lines[0]?.fuse?.fast).toBeCloseTo(60 / edgeS, 9);
+    expect(outcome.lines[0]?.fuse?.minute).toBe(120);
+    const later = run({
+      building: buildingWith(10, { fromH: 2, untilH: 2 + 1 / 60, currentA: 100 }),
+      habits: [],
+      days: 2,
+    });
+    expect(later.dayRecords[1]?.fast[0]).toBeCloseTo(60 / edgeS, 9);
+  });
+
+  it("warms the tails towards 30 °C + 40 K · (I/Iz)²", () => {
+    const outcome = run({ building: buildingWith(87), habits: [], days: 1 });
+    expect(outcome.bodies[0]?.mostC).toBeCloseTo(70, 6);
+    expect(outcome.bodies[0]?.mostC).toBeLessThanOrEqual(70);
+  });
+
+  it("holds what was there before a gap, and says for how long", () => {
+    const gap = {
+      intervalsPerDay: 1440,
+      fill: (day: number, intoA: Float64Array) => {
+        buildingWith(10).fill(day, intoA);
+        intoA.fill(Number.NaN, 600, 660);
+      },
+    };
+    const outcome = run({ building: gap, habits: [], days: 2 });
+    expect(outcome.absentH).toBe(2);
+    expect(outcome.lines[0]?.mostA).toBe(10);
+  });
+
+  it("gives the same whatever the intervals that the same current is written in", () => {
+    const spans = [
+      { fromH: 18.25, untilH: 18.5, currentA: 45 },
+      { fromH: 19, untilH: 19.5, currentA: 57 },
+    ] as const;
+    const byMinute = buildingWith(12, ...spans);
+    const bySecond = {
+      intervalsPerDay: 86_400,
+      fill: (_day: number, intoA: Float64Array) => {
+        intoA.fill(12);
+        for (const { fromH, untilH, currentA } of spans) intoA.fill(currentA, fromH * 3600, untilH * 3600);
+      },
+    };
+    const [coarse, fine] = [run({ building: byMinute }), run({ building: bySecond })];
+    expect(fine.lines.map(({ over, mostA }) => ({ over, mostA }))).toEqual(
+      coarse.lines.map(({ over, mostA }) => ({ over, mostA })),
+    );
+    // Exponentials of a whole span and of its steps one by one: a few units in the last place.
+    expect(fine.lines[0]?.fuse?.fast).toBeCloseTo(coarse.lines[0]?.fuse?.fast ?? Number.NaN, 12);
+    expect(fine.bodies[0]?.mostC).toBeCloseTo(coarse.bodies[0]?.mostC ?? Number.NaN, 9);
+    expect(fine.sessions.map(({ deliveredKwh }) => deliveredKwh)).toEqual(
+      // Sums of a night's steps in other groups: a few units in the last place.
+      coarse.sessions.map(({ deliveredKwh }) => expect.closeTo(deliveredKwh, 9)),
+    );
+    expect([fine.throttledH, fine.pausedH, fine.starts]).toEqual([
+      coarse.throttledH,
+      coarse.pausedH,
+      coarse.starts,
+    ]);
+  });
+
+  it("draws the same days for the same seed, and others for another", () => {
+    const spread = { ...nightly, chargesPerWeek: 3, arrivesSpreadS: 3600, energySpread: 0.5 };
+    const of = (seed: number) => run({ habits: [spread], days: 20, seed }).sessions;
+    expect(of(5)).toEqual(of(5));
+    expect(of(5)).not.toEqual(of(6));
+  });
+
+  it("counts the finished days when it is stopped", () => {
+    const started = running({ plans: [smallSite], habits: [nightly], building: calm, days: 10, seed: 1 });
+    started.next();
+    started.next();
+    const stopped = started.next(false);
+    expect(stopped.done).toBe(true);
+    expect((stopped.value as ReturnType<typeof simulate>[])[0]?.days).toBe(2);
+    expect(
+      finished(running({ plans: [smallSite], habits: [], building: calm, days: 4, seed: 1 }))[0]?.days,
+    ).toBe(4);
+  });
+
+  it("refuses a step that does not divide a minute, and a day that does not divide into steps", () => {
+    expect(() => run({ plan: { ...smallSite, stepS: 0.7 } })).toThrow(/stepS is 0.7/);
+    expect(() => run({ building: { ...calm, intervalsPerDay: 1000 } })).toThrow(/1000 intervals/);
+    expect(() =>
+      run({ plan: { ...smallSite, control: { ...smallSite.control, limitA: Number.NaN } } }),
+    ).toThrow(/limitA is NaN/);
+  });
+});

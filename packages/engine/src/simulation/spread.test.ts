@@ -1,0 +1,39 @@
+import { describe, expect, it } from "vitest";
+import { buildingWith, nightly, smallSite } from "../testing/small-site.ts";
+import { simulate } from "./simulate.ts";
+import { outcomeSpread, quantile } from "./spread.ts";
+
+describe("quantile", () => {
+  // Definition 7 by hand: place = share · (n − 1).
+  it.each([
+    [[1, 2, 3, 4], 0.5, 2.5],
+    [[4, 1, 3, 2], 0.25, 1.75],
+    [[10], 0.95, 10],
+    [[0, 100], 0.05, 5],
+  ])("of %j at %d is %d", (values, share, expected) =>
+    expect(quantile(values, share)).toBeCloseTo(expected, 12),
+  );
+  it("of nothing is nothing", () => expect(quantile([], 0.5)).toBeNaN());
+});
+
+describe("outcomeSpread", () => {
+  const outcomes = [10, 20, 30].map((restA) =>
+    simulate({ plan: smallSite, habits: [nightly], building: buildingWith(restA), days: 1, seed: 1 }),
+  );
+  it("takes the worst line of each seed, and the middle of the seeds", () =>
+    expect(outcomeSpread(outcomes)).toMatchObject({
+      seeds: 3,
+      fullShare: { median: 1 },
+      mostA: { median: 52 },
+    }));
+  it("says nothing of cars that never came, or of a fuse without a curve", () => {
+    const none = simulate({
+      plan: { ...smallSite, fuse: null },
+      habits: [],
+      building: buildingWith(10),
+      days: 1,
+      seed: 1,
+    });
+    expect(outcomeSpread([none])).toMatchObject({ fullShare: null, missingKwhPerSession: null, fast: null });
+  });
+});
