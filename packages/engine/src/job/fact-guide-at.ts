@@ -12,7 +12,8 @@ function search(schema: z.ZodType, keys: readonly string[]): FactGuide | undefin
   const [key, ...rest] = keys;
   if (key === undefined) return guideOf(schema);
   if (guideOf(schema) !== undefined) return undefined;
-  if (schema instanceof z.ZodNullable) return search(schema.unwrap() as z.ZodType, keys);
+  if (schema instanceof z.ZodNullable || schema instanceof z.ZodDefault)
+    return search(schema.unwrap() as z.ZodType, keys);
   if (schema instanceof z.ZodDiscriminatedUnion || schema instanceof z.ZodUnion) {
     for (const option of schema.options as readonly z.ZodType[]) {
       const found = search(option, keys);

@@ -41,7 +41,8 @@ function locateValue(value: unknown, schema: z.ZodType, path: string): unknown {
       }),
     );
   }
-  if (schema instanceof z.ZodNullable) return locateValue(value, schema.unwrap() as z.ZodType, path);
+  if (schema instanceof z.ZodNullable || schema instanceof z.ZodDefault)
+    return locateValue(value, schema.unwrap() as z.ZodType, path);
   if (schema instanceof z.ZodDiscriminatedUnion || schema instanceof z.ZodUnion) {
     return locateValue(value, branchFor(value, schema), path);
   }

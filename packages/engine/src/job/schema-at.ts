@@ -17,7 +17,8 @@ export function schemaAt(
 }
 
 function below(schema: z.ZodType, value: unknown, key: PropertyKey): z.ZodType | undefined {
-  if (schema instanceof z.ZodNullable) return below(schema.unwrap() as z.ZodType, value, key);
+  if (schema instanceof z.ZodNullable || schema instanceof z.ZodDefault)
+    return below(schema.unwrap() as z.ZodType, value, key);
   if (schema instanceof z.ZodUnion)
     return typeof value === "object" && value !== null
       ? below(branchFor(value, schema), value, key)

@@ -1,0 +1,42 @@
+import { describe, expect, it } from "vitest";
+import { soundJob } from "../testing/sound-job.ts";
+import { plannedSite, studied } from "../testing/studied.ts";
+import { optionNights } from "./option-nights.ts";
+import { optionsOf } from "./options.ts";
+import type { BuildingSource } from "./simulated-site.ts";
+
+// 80 A every evening until midnight: a 100 A fuse leaves 20 A, the limit of 90 A leaves 10 A.
+const building: BuildingSource = {
+  kind: "recorded",
+  days: 7,
+  intervalS: 3600,
+  intervalsPerDay: 24,
+  from: "2026-01-05",
+  lacks: [],
+  fill: (_day, intoA) => {
+    intoA.fill(5);
+    intoA.fill(80, 17);
+  },
+};
+const study = studied(soundJob());
+const nights = optionNights(plannedSite(study), optionsOf(study), { building, days: 60, seed: 1 });
+
+describe("optionNights", () => {
+  it("keeps the managed option under the supply's limit but for the time it needs, and the full rate not", () => {
+    const [full, managed] = [nights.get("full-rate"), nights.get("managed")];
+    expect(full?.overS).toBeGreaterThan(20 * 3600);
+    expect(managed?.overS).toBeLessThan(600);
+    expect(managed?.fullShare).toBe(1);
+    expect(managed?.sessions).toBe(full?.sessions);
+    // Both end full; what is delivered beyond that is less than a step's energy a night.
+    expect(managed?.kwhPerNight).toBeCloseTo(full?.kwhPerNight ?? Number.NaN, 2);
+  });
+  it("says nothing of the limit that a larger supply would have", () =>
+    expect(nights.get("larger-supply")?.overS ?? null).toBeNull());
+  it("is silent where no car comes", () => {
+    const site = plannedSite(study);
+    expect(optionNights({ ...site, habits: [] }, optionsOf(study), { building, days: 3, seed: 1 }).size).toBe(
+      0,
+    );
+  });
+});

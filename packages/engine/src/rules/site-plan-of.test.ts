@@ -1,0 +1,113 @@
+import { describe, expect, it } from "vitest";
+import { type Job, known, NOT_RECORDED } from "../job/index.ts";
+import { setAt } from "../testing/set-at.ts";
+import { soundJob } from "../testing/sound-job.ts";
+import { plannedSite, studied } from "../testing/studied.ts";
+import { sitePlanOf } from "./site-plan-of.ts";
+
+const planOf = (job: Job) => plannedSite(studied(job));
+const with_ = (...changes: readonly (readonly [string, unknown])[]): Job =>
+  changes.reduce((job, [path, value]) => setAt(job, path, value), soundJob());
+const car: Job["cars"][number] = {
+  id: "estate",
+  chargePoint: "car",
+  onboardA: known(16),
+  lineCount: known(1),
+  batteryKwh: known(40),
+  sessionKwh: known(9),
+  chargesPerWeek: known(5),
+  arrives: known("17:45"),
+  leaves: known("06:15"),
+};
+
+describe("sitePlanOf", () => {
+  it("takes limit, fallback, fuse and voltage from the job", () => {
+    const { plan } = planOf(soundJob());
+    expect(plan).toMatchObject({
+      lineCount: 1,
+      voltageV: 230,
+      supplyLimitA: 100,
+      control: { limitA: 90, marginA: 0, fallbackA: 16, law: { kind: "direct" } },
+      points: [{ id: "car", lines: [0], ratedA: 32 }],
+      readsLate: true,
+    });
+    expect(plan.fuse?.band.fast[0]).toEqual([125, 7200]);
+  });
+
+  it("takes the manager's times where they are recorded, and figures where not; and tells which", () => {
+    const { plan, rests } = planOf(
+      with_(["limiter.readEveryS", known(2)], ["limiter.law", known("integrating")]),
+    );
+    expect(plan.control).toMatchObject({
+      readEveryS: 2,
+      commandS: 3,
+      law: { kind: "integrating", gain: 0.25 },
+    });
+    const of = (label: string) => rests.find((quantity) => quantity.label.startsWith(label))?.kind;
+    expect([of("time between two readings"), of("time from a decision")]).toEqual(["fact", "figure"]);
+  });
+
+  it("puts a car nobody described at a charge point without one", () => {
+    const { plan, habits } = planOf(soundJob());
+    expect(plan.cars).toMatchObject([{ point: 0, onboardA: 32, lineCount: 1, taperKwh: 3 }]);
+    expect(habits).toMatchObject([
+      { chargesPerWeek: 3, arrivesS: 64_800, leavesS: 27_000, medianKwh: 15, mostKwh: 60 },
+    ]);
+  });
+
+  it("takes a car as it was described", () => {
+    const { plan, habits } = planOf(with_(["cars", [car]]));
+    expect(plan.cars).toMatchObject([{ id: "estate", onboardA: 16, taperKwh: 2 }]);
+    expect(habits).toMatchObject([
+      { chargesPerWeek: 5, arrivesS: 63_900, leavesS: 22_500, medianKwh: 9, mostKwh: 40 },
+    ]);
+  });
+
+  it("makes a body of the tails, by its own conductor alone, and of the charge point's cable", () => {
+    const { bodies } = planOf(soundJob()).plan;
+    const tails = bodies.find(({ carries }) => carries === "supply");
+    // 40 K · Qc / ρ70 · (S/I)²: 25 mm² at 114 A is 322 s ([house-methods], facts as recalled).
+    expect(tails?.tauS).toBeCloseTo((40 / 5.98e-3) * (25 / (tails?.ratedA ?? Number.NaN)) ** 2, 0);
+    expect(tails).toMatchObject({ ambientC: 30, riseAtRatedK: 40, limitC: 70 });
+    expect(bodies.some(({ carries }) => carries === 0)).toBe(true);
+  });
+
+  it("lets the car of a charge point that nobody governs take what it can", () => {
+    const job = with_(["limiter.chargePoints", ["other"]]);
+    const twoPoints: Job = {
+      ...job,
+      nodes: [
+        ...job.nodes,
+        { ...(job.nodes.find(({ id }) => id === "car") as Job["nodes"][number]), id: "other" },
+      ],
+      cables: [
+        ...job.cables,
+        {
+          ...(job.cables.find(({ to }) => to === "car") as Job["cables"][number]),
+          id: "to-other",
+          to: "other",
+        },
+      ],
+    };
+    const { plan, ungoverned } = planOf(twoPoints);
+    expect(ungoverned).toEqual(["car"]);
+    expect(plan.faults).toEqual([
+      {
+        kind: "car-ignores-offer",
+        point: plan.points.findIndex(({ id }) => id === "car"),
+        fromS: 0,
+        untilS: Infinity,
+      },
+    ]);
+  });
+
+  it("says what is missing instead of guessing the supply", () => {
+    const result = sitePlanOf(studied(with_(["nodes[cut-out].overcurrent.ratingA", NOT_RECORDED])));
+    expect(result.ok ? [] : result.missing.map(({ path }) => path)).toContain(
+      "nodes[cut-out].overcurrent.ratingA",
+    );
+  });
+
+  it("leaves the fuse out where no curve is held for it", () =>
+    expect(planOf(with_(["nodes[cut-out].overcurrent.standard", known("bs-1361")])).plan.fuse).toBeNull());
+});
