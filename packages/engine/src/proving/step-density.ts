@@ -147,6 +147,11 @@ export class StepDensity {
   ): number {
     const { expected } = this;
     const { lines: n, filter } = expected;
+    if (value === 0 && model.floorA > 0) {
+      let sum = censored(resolution);
+      for (let c = 0; c < n; c++) sum += this.below(model, step, c);
+      return sum;
+    }
     filter.row.fill(0);
     const floor = POWER_FLOOR * model.scale;
     let noise = floor * floor + RANDOM_VAR * value * value + (resolution * resolution) / 12;
@@ -206,13 +211,18 @@ export class StepDensity {
     const { expected } = this;
     const { filter } = expected;
     const radius = model.floorA * (expected.volts[c] as number);
+    const { misfit } = filter;
     let sum = Math.log(Math.PI * radius * radius);
+    let square = 0;
     for (const isReactive of [false, true]) {
       filter.row.fill(0);
       const shown = expected.addCurrentPart(model, step, c, isReactive);
       // The variance of either part of a point drawn evenly from a disc.
       sum += filter.update(0, shown, (radius * radius) / 4);
+      square += shown * shown;
     }
+    // Anywhere inside the disc fits.
+    filter.misfit = misfit + (Math.max(0, Math.sqrt(square) / radius - 1) / FLOOR_SD) ** 2;
     return Math.min(0, sum);
   }
 

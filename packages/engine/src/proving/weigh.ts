@@ -1,9 +1,10 @@
 import { type AlikeHypotheses, alikeClasses, type Weighed } from "./alike.ts";
-import { type Evidence, isShowable, type UndoneEvidence, withoutDecoding } from "./evidence.ts";
+import type { Evidence } from "./evidence.ts";
 import { type Hypothesis, PRIOR } from "./hypotheses.ts";
 import { Likelihood } from "./likelihood.ts";
 import { type LoadScale, QUIET_LOAD, RESTLESS_LOAD, SMALL_LOAD, USUAL_LOAD } from "./load-scale.ts";
 import type { ObservationModel } from "./observation-model.ts";
+import { isShowable, type UndoneEvidence, withoutDecoding } from "./without-decoding.ts";
 
 export interface Weighing {
   readonly classes: readonly AlikeHypotheses[];
