@@ -9,8 +9,10 @@ import {
   judgeTrace,
   nextMeasurements,
   openJob,
+  parsePortfolio,
   parseReadings,
   polar,
+  portfolioBlock,
   predictReading,
   predictSteps,
   reportHtml,
@@ -126,6 +128,16 @@ bench
     weigh(everyCause, questions[asked++ % 20] as (typeof questions)[number]),
   )
   .add("next measurement", () => nextMeasurements(diagnosed.diagnosis));
+const streetDay = parsePortfolio(
+  readFileSync("examples/street/portfolio.json", "utf8"),
+  GREAT_BRITAIN.demand.appliances,
+);
+if (!streetDay.ok) throw new Error("the example's portfolio does not open");
+const thousand = { ...streetDay.portfolio, homes: 1000, draws: 1 };
+const appliances = GREAT_BRITAIN.demand.appliances;
+bench.add("a street of 1,000 homes, ten days at one minute", () =>
+  portfolioBlock(thousand, appliances, { seed: 1, draw: 0, fromDay: 0, toDay: 10 }),
+);
 await bench.run();
 
 const rows = bench.tasks.map(({ name, result }) => {

@@ -79,6 +79,7 @@ describe("drawCarSession", () => {
     expect(start(0.5, 12)).toEqual([0.5, 12]);
     expect(start(2, 12)).toEqual([2, 12]);
     expect(start(5.5, 20)).toEqual([0.5, 1]);
+    expect(start(5.25, 20)).toEqual([5.25, 20]);
     expect(start(12, 12)).toEqual([12, 12]);
   });
 });
