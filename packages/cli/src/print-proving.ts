@@ -1,4 +1,10 @@
-import type { DiagnosisView, PredictedStep, ProofView } from "@underfuse/engine";
+import {
+  type DesignedPlace,
+  type DiagnosisView,
+  designedPlaceWords,
+  type PredictedStep,
+  type ProofView,
+} from "@underfuse/engine";
 import { createColors } from "picocolors";
 import { wrapped } from "./print.ts";
 
@@ -56,14 +62,19 @@ export function proofText(view: ProofView, isColourful: boolean): string {
   ].join("\n");
 }
 
-export function predictionText(steps: readonly PredictedStep[], isColourful: boolean): string {
+export function predictionText(
+  steps: readonly PredictedStep[],
+  places: readonly DesignedPlace[],
+  isColourful: boolean,
+): string {
   const colours = createColors(isColourful);
   const band = ([low, high]: readonly [number, number], decimals = 0): string =>
     `${low.toFixed(decimals)}…${high.toFixed(decimals)}`;
   return [
     wrapped(
-      "A sound chain shows, with nothing else on. Add the idle reading to watts and vars; currents do not add exactly.",
+      "A sound chain, where the design puts it, shows with nothing else on. Add the idle reading to watts and vars; currents do not add exactly.",
     ),
+    ...designedPlaceWords(places).map((words) => colours.yellow(wrapped(words))),
     "",
     colours.dim("step                     channel  V        A            W             var"),
     ...steps.flatMap(({ step, channels, totalP, totalQ }) => [

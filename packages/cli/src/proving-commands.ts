@@ -1,4 +1,5 @@
 import {
+  chainOfJob,
   type Diagnosis,
   diagnose,
   diagnosisJson,
@@ -71,7 +72,7 @@ export function addProvingCommands(
       const steps = predictSteps(open);
       if (steps === null) throw new Refusal(`${path} ${NO_METERING}`);
       if (options.json) printJson(steps);
-      else print(predictionText(steps, world.isColourful));
+      else print(predictionText(steps, chainOfJob(open.job, open.tree)?.places ?? [], world.isColourful));
     });
 
   program

@@ -10,6 +10,7 @@ import type {
   RankedMeasurement,
   WatchedReading,
 } from "../proving/index.ts";
+import { designedPlaceWords } from "./designed-place-words.ts";
 import { faultsWords } from "./fault-words.ts";
 import { withUnit } from "./format.ts";
 
@@ -64,8 +65,10 @@ export function diagnosisView(
     .filter(({ probability }) => probability >= 0.005)
     .slice(0, SHOWN_CAUSES)
     .map((group) => causeView(group, catalogue));
+  const head = headline(top, somethingElse, isTold, catalogue);
   return {
-    ...headline(top, somethingElse, isTold, catalogue),
+    ...head,
+    sentences: [...head.sentences, ...designedPlaceWords(diagnosis.design.places)],
     causes,
     busCauses: diagnosis.busCauses.slice(0, SHOWN_CAUSES).map(({ id, probability }) => {
       const { name, partedBy, cure } = catalogue[id];
@@ -252,11 +255,14 @@ export function proofView(proof: Proof, catalogue: FaultCatalogue): ProofView {
     tone: proof.isComplete ? "pass" : "unknown",
     title,
     mark: proof.mark,
-    rows: proof.properties.map(({ channel, property, isProved, stands, gain }) => ({
+    rows: proof.properties.map(({ channel, property, isProved, stands, gain, missedByDesign }) => ({
       channel,
       words: PROPERTY_WORDS[property],
       isProved: isProved && proof.isOfThisChain,
       note: [
+        missedByDesign.length === 0
+          ? ""
+          : `the design itself misses ${missedByDesign.join(", ")}; readings cannot prove coverage`,
         gain === null ? "" : `between ${gain[0].toFixed(2)} and ${gain[1].toFixed(2)} times`,
         stands === null || isProved
           ? ""

@@ -1,6 +1,7 @@
 export * from "./assessment-json.ts";
 export * from "./assessment-view.ts";
 export * from "./chain-drawing.ts";
+export * from "./designed-place-words.ts";
 export * from "./diagnosis-json.ts";
 export * from "./diagnosis-view.ts";
 export * from "./excursion-drawing.ts";

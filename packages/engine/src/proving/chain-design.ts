@@ -1,3 +1,5 @@
+import type { DesignedPlace } from "./designed-place.ts";
+
 /** What the diagnosis must know of the chain as designed, beyond its sound working. */
 export interface ChainDesign {
   /** 1 or 3. */
@@ -15,4 +17,6 @@ export interface ChainDesign {
   /** Phase displacement, one standard deviation. [rad] */
   readonly angleSd: number;
   readonly hasGeneration: boolean;
+  /** Where the design puts each channel's transformer, and what it misses there. One for each channel. */
+  readonly places: readonly DesignedPlace[];
 }

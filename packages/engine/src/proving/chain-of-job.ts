@@ -1,6 +1,7 @@
 import type { LocatedJob } from "../job/index.ts";
 import type { SupplyTree } from "../supply/index.ts";
 import type { ChainDesign } from "./chain-design.ts";
+import { designedPlaces } from "./designed-place.ts";
 
 /** Errors of ratio and angle of transformer, meter and position together, one standard deviation. Own judgement. */
 const USUAL_GAIN_SD = 0.015;
@@ -27,6 +28,7 @@ export function chainOfJob(job: LocatedJob, tree: SupplyTree): ChainDesign | nul
     gainSd: USUAL_GAIN_SD,
     angleSd: USUAL_ANGLE_SD,
     hasGeneration: job.nodes.some(({ kind }) => kind === "generator" || kind === "storage"),
+    places: designedPlaces(job, tree, lines),
   };
 }
 

@@ -3,6 +3,7 @@ export type { BusCause } from "./bus-causes.ts";
 export type { Chain } from "./chain.ts";
 export type { ChainDesign } from "./chain-design.ts";
 export { chainMark, chainOfJob } from "./chain-of-job.ts";
+export { type DesignedPlace, isDesignedWhole } from "./designed-place.ts";
 export * from "./diagnose.ts";
 export type { ReadingRemark } from "./evidence-of.ts";
 export type { Fault as ChainFault, FaultId } from "./fault.ts";

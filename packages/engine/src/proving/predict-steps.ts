@@ -9,8 +9,9 @@ import {
   polar,
 } from "../quantities/index.ts";
 import type { JobOnTree } from "../supply/index.ts";
-import { soundChain } from "./chain.ts";
+import { type Chain, soundChain } from "./chain.ts";
 import { chainOfJob } from "./chain-of-job.ts";
+import type { DesignedPlace, Sight } from "./designed-place.ts";
 import type { MeterReading } from "./meter-reading.ts";
 import { predictReading } from "./predict-reading.ts";
 
@@ -86,7 +87,13 @@ export function plannedSteps({ job }: JobOnTree, lines: 1 | 3): readonly Planned
   return [...charging, ...together, ...loads];
 }
 
-/** What every reading should be in those steps, with a sound chain; null where the job has no chain. */
+/**
+ * What every reading should be in those steps, with a chain that is sound and stands where the design puts it;
+ * null where the job has no chain.
+ *
+ * What a transformer misses by the design it does not show. Where it sees one circuit or charge point and not
+ * another, the band reaches from nothing to all of it.
+ */
 export function predictSteps(open: JobOnTree): readonly PredictedStep[] | null {
   const design = chainOfJob(open.job, open.tree);
   if (design === null) return null;
@@ -95,42 +102,47 @@ export function predictSteps(open: JobOnTree): readonly PredictedStep[] | null {
     const fact = supply[line];
     return fact?.state === "known" ? [fact.value * 0.97, fact.value * 1.03] : SUPPLY_V;
   });
-  return plannedSteps(open, design.lines).map((step) => predicted(step, design.lines, measured));
+  return plannedSteps(open, design.lines).map((step) =>
+    predicted(step, chainsAsDesigned(design.places), measured),
+  );
 }
 
-function predicted(step: PlannedStep, lines: 1 | 3, supply: readonly PredictedBand[]): PredictedStep {
-  const [least, most, lagging, leading] = [
-    reading(
-      step,
-      supply.map(([low]) => low),
-      CAR_SHARE[0],
-      LOAD_SHARE[0],
-      CAR_TAN[0],
+/** The chain that sees least of what is left open, and the one that sees most; one where nothing is. */
+function chainsAsDesigned(places: readonly DesignedPlace[]): readonly Chain[] {
+  const chain = (part: 0 | 1): Chain => {
+    const share = (sight: Sight): number => ({ all: 1, part, none: 0 })[sight];
+    return {
+      ...soundChain(places.length),
+      seesBuilding: places.map(({ seesBuilding }) => share(seesBuilding)),
+      seesChargePoint: places.map(({ seesChargePoint }) => share(seesChargePoint)),
+      seesGeneration: places.map(({ seesGeneration }) => share(seesGeneration)),
+    };
+  };
+  const isOpen = places.some(({ seesBuilding, seesChargePoint }) =>
+    [seesBuilding, seesChargePoint].includes("part"),
+  );
+  return isOpen ? [chain(0), chain(1)] : [chain(1)];
+}
+
+function predicted(
+  step: PlannedStep,
+  chains: readonly Chain[],
+  supply: readonly PredictedBand[],
+): PredictedStep {
+  const volts = ([0, 1] as const).map((end) => supply.map((band) => band[end]));
+  const readings = chains.flatMap((chain) =>
+    CAR_TAN.flatMap((tan) =>
+      ([0, 1] as const).map((end) =>
+        reading(step, chain, {
+          volts: volts[end] as readonly number[],
+          carShare: CAR_SHARE[end],
+          loadShare: LOAD_SHARE[end],
+          tan,
+        }),
+      ),
     ),
-    reading(
-      step,
-      supply.map(([, high]) => high),
-      CAR_SHARE[1],
-      LOAD_SHARE[1],
-      CAR_TAN[0],
-    ),
-    reading(
-      step,
-      supply.map(([, high]) => high),
-      CAR_SHARE[1],
-      LOAD_SHARE[1],
-      CAR_TAN[1],
-    ),
-    reading(
-      step,
-      supply.map(([low]) => low),
-      CAR_SHARE[0],
-      LOAD_SHARE[0],
-      CAR_TAN[1],
-    ),
-  ];
-  const readings = [least, most, lagging, leading];
-  const channels = LINES.slice(0, lines).map((channel, c): PredictedChannel => {
+  );
+  const channels = LINES.slice(0, supply.length).map((channel, c): PredictedChannel => {
     const of = (kind: "V" | "I" | "P" | "Q"): PredictedBand =>
       bandOf(readings.map((item) => item[kind][c] ?? 0));
     const P = of("P");
@@ -153,16 +165,21 @@ function predicted(step: PlannedStep, lines: 1 | 3, supply: readonly PredictedBa
 
 function reading(
   { offeredA, carLines, load }: PlannedStep,
-  volts: readonly number[],
-  carShare: number,
-  loadShare: number,
-  tan: number,
+  chain: Chain,
+  site: {
+    readonly volts: readonly number[];
+    readonly carShare: number;
+    readonly loadShare: number;
+    /** Tangent of the angle by which the car's current lags. */
+    readonly tan: number;
+  },
 ): MeterReading {
+  const { volts, carShare, loadShare, tan } = site;
   const names = LINES.slice(0, volts.length);
   const voltageV = names.map((line, k) => polar(volts[k] as number, LINE_ANGLE_RAD[line]));
   const drawn = (line: Line, k: number, watts: number, vars: number): Complex =>
     conjugate(divide(complex(watts, vars), voltageV[k] ?? polar(1, LINE_ANGLE_RAD[line])));
-  return predictReading(soundChain(volts.length), {
+  return predictReading(chain, {
     voltageV,
     buildingA: names.map((line, k) => drawn(line, k, load?.line === line ? load.watts * loadShare : 0, 0)),
     chargePointA: names.map((line, k) => {

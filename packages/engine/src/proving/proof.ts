@@ -1,5 +1,6 @@
 import { LINES, type Line } from "../quantities/index.ts";
 import { RULED_OUT } from "./alike.ts";
+import type { DesignedPlace } from "./designed-place.ts";
 import { type Diagnosis, gainOf, twoSigma } from "./diagnose.ts";
 import type { Hypothesis } from "./hypotheses.ts";
 import { Likelihood } from "./likelihood.ts";
@@ -26,6 +27,8 @@ export interface ProvedProperty {
   readonly isProved: boolean;
   /** Where it is not proved: the commonest fault that the readings do not rule out; null for something unknown. */
   readonly stands: readonly PossibleFault[] | null;
+  /** What the transformer misses by the design, where that alone keeps the property from being proved. */
+  readonly missedByDesign: readonly string[];
   /** For the ratio: bounds of gain over all that the readings leave possible. [1] */
   readonly gain: readonly [number, number] | null;
 }
@@ -75,10 +78,12 @@ export function proofOf(diagnosis: Diagnosis): Proof {
       const bounds = possible.flatMap((hypothesis, index) =>
         isRelevant(hypothesis, "ratio", diagnosis) ? [gains[index]?.[c] as readonly [number, number]] : [],
       );
+      const missedByDesign = coverageMissed(property, diagnosis.design.places[c]);
       return {
         property,
         channel,
-        isProved: breaks === undefined && !isUnexplained,
+        missedByDesign,
+        isProved: breaks === undefined && !isUnexplained && missedByDesign.length === 0,
         stands: breaks?.faults ?? null,
         gain:
           property === "ratio" && bounds.length > 0
@@ -95,6 +100,17 @@ export function proofOf(diagnosis: Diagnosis): Proof {
     isComplete: isOfThisChain && properties.every(({ isProved }) => isProved),
     ratioTolerance: RATIO_TOLERANCE,
   };
+}
+
+/**
+ * What keeps a claim of coverage from being proved whatever was read: a transformer that by the design does not
+ * carry all of it. A reading shows what was on at the time, never what is not on its way.
+ */
+function coverageMissed(property: Property, place: DesignedPlace | undefined): readonly string[] {
+  if (place === undefined) return [];
+  if (property === "sees-building" && place.seesBuilding !== "all") return place.misses;
+  if (property === "sees-charge-point" && place.seesChargePoint !== "all") return place.misses;
+  return [];
 }
 
 /**

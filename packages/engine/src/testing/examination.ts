@@ -288,4 +288,5 @@ export const examinedDesign = (lines: 1 | 3): ChainDesign => ({
   gainSd: 0.015,
   angleSd: 0.011,
   hasGeneration: false,
+  places: [],
 });

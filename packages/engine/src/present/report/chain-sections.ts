@@ -1,9 +1,10 @@
 import { isReady, NEED_WORDS, orderOfWork, settingsSheet, terminalSchedule } from "../../fitting/index.ts";
 import { errorBudget } from "../../metering/index.ts";
-import { type PredictedStep, predictSteps } from "../../proving/index.ts";
+import { chainOfJob, type DesignedPlace, type PredictedStep, predictSteps } from "../../proving/index.ts";
 import type { Assessment } from "../../rules/index.ts";
 import { isKnown } from "../../worked/index.ts";
 import { chainDrawing, chainOutline, drawnChain } from "../chain-drawing.ts";
+import { designedPlaceWords } from "../designed-place-words.ts";
 import type { DiagnosisView, ProofView } from "../diagnosis-view.ts";
 import { escapeMarkup as text } from "../escape.ts";
 import { disclosure, list, type Section, table } from "./html.ts";
@@ -55,7 +56,10 @@ export function chainSections(
           ),
         ),
         disclosure("Error budget", budgets(study)),
-        disclosure("What a sound chain shows", predictions(predictSteps(open) ?? [])),
+        disclosure(
+          "What a sound chain shows where the design puts it",
+          predictions(predictSteps(open) ?? [], chainOfJob(open.job, open.tree)?.places ?? []),
+        ),
       ].join("\n"),
     },
     { id: "order", title: "Order of work", body: order(open) },
@@ -104,10 +108,14 @@ function budgets({ job, knowledge, figures, supplyLimit }: Assessment["study"]):
     );
 }
 
-function predictions(steps: readonly PredictedStep[]): string {
+function predictions(steps: readonly PredictedStep[], places: readonly DesignedPlace[]): string {
   const band = ([low, high]: readonly [number, number], decimals: number): string =>
     `${low.toFixed(decimals)} to ${high.toFixed(decimals)}`;
-  return `<p>With nothing else on. Add the idle reading to watts and vars; currents do not add exactly.</p>${table(
+  return `${designedPlaceWords(places)
+    .map((words) => `<p><b>${text(words)}</b></p>`)
+    .join(
+      "",
+    )}<p>With nothing else on. Add the idle reading to watts and vars; currents do not add exactly.</p>${table(
     ["Step", "Channel", "V", "A", "W", "var"],
     steps.flatMap(({ step, channels }) =>
       channels.map(({ channel, V, I, P, Q }, index) => [
