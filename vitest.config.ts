@@ -6,5 +6,7 @@ export default defineConfig({
     // Tests share nothing but pure modules, so files need no process of their own.
     pool: "threads",
     isolate: false,
+    // A machine that is busy with other work is slow, not wrong.
+    testTimeout: 60_000,
   },
 });
