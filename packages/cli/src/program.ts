@@ -32,7 +32,7 @@ import { type LoadedJob, loadJob } from "./load-job.ts";
 import { addPortfolioCommand } from "./portfolio-command.ts";
 import { Printer, wrapped } from "./print.ts";
 import { addProvingCommands, diagnosedFrom, positive } from "./proving-commands.ts";
-import { addSimulationCommands, nightsOf } from "./simulation-commands.ts";
+import { addSimulationCommands, nightsOf, throughTime } from "./simulation-commands.ts";
 import type { Surroundings } from "./surroundings.ts";
 
 interface Common {
@@ -177,7 +177,8 @@ function commands(world: Surroundings, end: (status: number) => void): Command {
               timeOutS: options.timeOut ?? null,
               onIso: options.on ?? world.today(),
             }).view;
-      const page = reportHtml(assessLoaded(loaded, options), proving, traces);
+      const assessment = assessLoaded(loaded, options);
+      const page = reportHtml(assessment, { proving, traces, ...throughTime(assessment) });
       await world.writeText(options.output, page, true).catch(() => {
         throw new Refusal(`${options.output}: the report could not be written there. Choose another place.`);
       });

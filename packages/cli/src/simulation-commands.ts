@@ -7,10 +7,12 @@ import {
   optionsOf,
   outcomeSpread,
   type PlannedSite,
+  type ReportExtras,
   type SimulatedSite,
   type Study,
   type SweepGrid,
   simulateAll,
+  simulateSite,
   simulatingSite,
   simulationJson,
   simulationView,
@@ -20,6 +22,7 @@ import {
   sweepJson,
   sweepView,
   usualGrid,
+  WeekRecorder,
 } from "@underfuse/engine";
 import { GREAT_BRITAIN } from "@underfuse/knowledge";
 import { type Command, InvalidArgumentError } from "commander";
@@ -194,6 +197,26 @@ export function nightsOf({ study: studied, options }: Assessment): ReadonlyMap<O
   const [site, building] = [readySite(studied), readyBuilding(studied, FIRST_SEED)];
   if (!site.ok || !building.ok) return new Map();
   return optionNights(site.value, options, { building: building.value, days: YEAR_DAYS, seed: FIRST_SEED });
+}
+
+/** Charge points up to which a report is simulated without being asked: more take longer than a report may. */
+const MOST_POINTS_IN_REPORT = 10;
+
+/** The site through its days, and the nights of its options, for a report; nothing where it cannot be run. */
+export function throughTime(assessment: Assessment): Pick<ReportExtras, "simulation" | "nights"> {
+  const { study: studied } = assessment;
+  const [site, building] = [readySite(studied), readyBuilding(studied, FIRST_SEED)];
+  if (!site.ok || !building.ok || site.value.plan.points.length > MOST_POINTS_IN_REPORT) return {};
+  const recorder = new WeekRecorder(site.value.plan.lineCount);
+  const simulated = simulateSite(studied, site.value, {
+    building: building.value,
+    days: daysOf({}, building.value.days),
+    seed: FIRST_SEED,
+    triesFaults: true,
+    designedFallbackA: designedFallbackA(studied),
+    watch: recorder.watch,
+  });
+  return { simulation: { simulated, week: recorder.best }, nights: nightsOf(assessment) };
 }
 
 /** Fallback that the managed option allows; null while it cannot be told. [A] */

@@ -10,6 +10,7 @@ export * from "./finding-view.ts";
 export * from "./format.ts";
 export type { ProvingViews } from "./report/chain-sections.ts";
 export * from "./report/report.ts";
+export type { SimulationForReport } from "./report/simulation-section.ts";
 export type { SettledView } from "./settled-words.ts";
 export * from "./simulation-json.ts";
 export * from "./simulation-view.ts";

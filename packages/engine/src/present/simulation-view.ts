@@ -101,14 +101,14 @@ function supplySentences({
       over.aloneS > 0
         ? ` Of these ${seconds(over.aloneS)} are the building's alone: no load manager can help that.`
         : "";
-    const state = locks > 0 ? ` A limitation scheme would have locked ${locks} times.` : "";
+    const state = locks > 0 ? ` A limitation scheme would have locked ${locks === 1 ? "once" : `${locks} times`}.` : "";
     return [
       {
         tone: byCars > longestS ? "fail" : byCars > usualS || over.aloneS > 0 ? "unknown" : "pass",
         text:
           over.count === 0
             ? `${line}: never over ${limit}; highest ${amps(mostA)}.`
-            : `${line}: over ${limit} ${over.count} times, ${seconds(over.totalS)} in all, longest ${seconds(over.longestS)}; highest ${amps(mostA)}.${alone}${state}`,
+            : `${line}: over ${limit} ${over.count === 1 ? "once" : `${over.count} times`}, ${seconds(over.totalS)} in all, longest ${seconds(over.longestS)}; highest ${amps(mostA)}.${alone}${state}`,
       },
       fuseSentence(line, fuse),
     ];

@@ -30,6 +30,8 @@ export interface PlannedSite {
   readonly lines: readonly Line[];
   /** Everything the plan rests on, facts and figures. */
   readonly rests: readonly Quantity[];
+  /** Rating of the main fuse; null while it is not known. [A] */
+  readonly fuseRatingA: number | null;
   /** Charge points that no load manager governs: their cars take what they can. */
   readonly ungoverned: readonly string[];
 }
@@ -110,7 +112,9 @@ export function sitePlanOf(study: Study): PlannedSiteResult {
   };
   const habits = cars.map((car) => habitOf(car, study, choices));
   if (choices.missing.length > 0) return { ok: false, missing: unique(choices.missing) };
-  return { ok: true, site: { plan, habits, lines, rests: choices.rests, ungoverned } };
+  const { ratingA } = tree.cutOut.overcurrent;
+  const fuseRatingA = ratingA.state === "known" ? ratingA.value : null;
+  return { ok: true, site: { plan, habits, lines, rests: choices.rests, fuseRatingA, ungoverned } };
 }
 
 const unique = (missing: readonly Missing[]): readonly Missing[] => [

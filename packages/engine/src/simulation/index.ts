@@ -10,3 +10,4 @@ export * from "./sweep.ts";
 export * from "./thermal-body.ts";
 export * from "./timed-fault.ts";
 export * from "./trials.ts";
+export * from "./week-recorder.ts";

@@ -32,7 +32,11 @@ interface Case {
     readonly checkpoints: readonly Checkpoint[];
     readonly sessions: readonly (Session & { readonly deliveredKwh: number })[];
     readonly lines: readonly Readonly<Record<string, number>>[];
-    readonly excursions: readonly { readonly line: number; readonly startS: number; readonly lengthS: number }[];
+    readonly excursions: readonly {
+      readonly line: number;
+      readonly startS: number;
+      readonly lengthS: number;
+    }[];
     readonly bodiesMostC: readonly (readonly number[])[];
     readonly points: readonly { readonly pausedSteps: number; readonly throttledSteps: number }[];
   };
@@ -68,7 +72,11 @@ function daysOf({ demand, days, plan }: Case): Float64Array[] {
   );
 }
 
-function holdAgainst({ state, present }: SiteRun, sums: readonly [number[], number[]], wanted: Checkpoint): void {
+function holdAgainst(
+  { state, present }: SiteRun,
+  sums: readonly [number[], number[]],
+  wanted: Checkpoint,
+): void {
   const { points, lines, plan } = state;
   const at = `at ${wanted.atS} s`;
   for (const [point, [carA, noticedA, offeredA, deliveredKwh]] of wanted.points.entries()) {
@@ -91,9 +99,14 @@ function holdAgainst({ state, present }: SiteRun, sums: readonly [number[], numb
   for (const [body, temperatures] of wanted.bodies.entries()) {
     const { carries } = plan.bodies[body] as SitePlan["bodies"][number];
     // The cable of a charge point is one body: its first line.
-    const linesOf = carries === "supply" ? [...temperatures.keys()] : [plan.points[carries]?.lines[0] as number];
+    const linesOf =
+      carries === "supply" ? [...temperatures.keys()] : [plan.points[carries]?.lines[0] as number];
     for (const [place, line] of linesOf.entries())
-      expectClose(state.bodyC[3 * body + place], temperatures[line] as number, `body ${body}, line ${line}, ${at}`);
+      expectClose(
+        state.bodyC[3 * body + place],
+        temperatures[line] as number,
+        `body ${body}, line ${line}, ${at}`,
+      );
   }
 }
 
@@ -133,7 +146,8 @@ describe("a day beside an independent program that takes every step by itself", 
     for (const [index, { deliveredKwh }] of result.sessions.entries())
       expectClose(run.results[index]?.deliveredKwh, deliveredKwh, `delivered in session ${index}`);
     for (const [line, wanted] of result.lines.entries()) {
-      const most = (of: "peakA" | "mostA" | "slow") => Math.max(...run.days.map((day) => day[of][line] as number));
+      const most = (of: "peakA" | "mostA" | "slow") =>
+        Math.max(...run.days.map((day) => day[of][line] as number));
       const got: Readonly<Record<string, number | undefined>> = {
         overSteps: state.lines.overSteps[line],
         overCount: state.lines.overCount[line],
@@ -144,7 +158,8 @@ describe("a day beside an independent program that takes every step by itself", 
         mostFast: state.lines.mostFast[line],
         mostSlow: most("slow"),
       };
-      for (const [name, value] of Object.entries(wanted)) expectClose(got[name], value, `${name} of line ${line}`);
+      for (const [name, value] of Object.entries(wanted))
+        expectClose(got[name], value, `${name} of line ${line}`);
     }
     expect(state.excursions).toEqual(result.excursions);
     expect(

@@ -4,7 +4,7 @@
  *
  * @module
  */
-import type { Assessment } from "../../rules/index.ts";
+import type { Assessment, OptionKind, OptionNights } from "../../rules/index.ts";
 import {
   type AssessmentView,
   assessmentView,
@@ -19,19 +19,24 @@ import { DEFERENCE, VERDICTS } from "../words.ts";
 import type { WorkingView } from "../working-view.ts";
 import { chainSections, type ProvingViews } from "./chain-sections.ts";
 import { disclosure, type Section } from "./html.ts";
+import { type SimulationForReport, simulationSection } from "./simulation-section.ts";
 import { STYLE } from "./style.ts";
 import { traceSection } from "./trace-section.ts";
 
-/**
- * @param proving What was read on site, where readings came with the job.
- * @param traces What was recorded of the load manager, where traces came with the job.
- */
-export function reportHtml(
-  assessment: Assessment,
-  proving: ProvingViews | null = null,
-  traces: TracesView | null = null,
-): string {
-  const view = assessmentView(assessment);
+/** What came with a job besides the job. */
+export interface ReportExtras {
+  /** What was read on site. */
+  readonly proving?: ProvingViews | null;
+  /** What was recorded of the load manager. */
+  readonly traces?: TracesView | null;
+  readonly simulation?: SimulationForReport | null;
+  /** What the options give the cars. */
+  readonly nights?: ReadonlyMap<OptionKind, OptionNights>;
+}
+
+export function reportHtml(assessment: Assessment, extras: ReportExtras = {}): string {
+  const { proving = null, traces = null, simulation = null, nights } = extras;
+  const view = assessmentView(assessment, nights);
   const { tree, job } = assessment.study;
   const drawn = drawnSupply(tree, job.metering);
   const sections: readonly Section[] = [
@@ -49,6 +54,7 @@ export function reportHtml(
     },
     ...chainSections(assessment, proving),
     ...(traces === null ? [] : [traceSection(traces)]),
+    ...(simulation === null ? [] : [simulationSection(simulation)]),
     { id: "assumptions", title: "Assumed facts", body: assumptionsSection(view) },
     { id: "unchecked", title: "Figures not yet checked", body: uncheckedSection(view) },
   ];
@@ -153,8 +159,8 @@ const optionsSection = ({ options }: AssessmentView): string =>
     ? "<p>The job has no charge point.</p>"
     : `<ul class="options">${options.map(optionItem).join("\n")}</ul>`;
 
-const optionItem = ({ title, rate, demand, route, settings, reason }: OptionView): string =>
-  `<li><h3>${text(title)}</h3><dl><dt>Rate</dt><dd>${text(rate)}</dd><dt>Demand</dt><dd>${text(demand)}</dd><dt>Operator</dt><dd>${text(route)}</dd>${settings === null ? "" : `<dt>Settings</dt><dd>${text(settings)}</dd>`}</dl><p>${text(reason)}</p></li>`;
+const optionItem = ({ title, rate, demand, route, settings, reason, nights }: OptionView): string =>
+  `<li><h3>${text(title)}</h3><dl><dt>Rate</dt><dd>${text(rate)}</dd><dt>Demand</dt><dd>${text(demand)}</dd><dt>Operator</dt><dd>${text(route)}</dd>${settings === null ? "" : `<dt>Settings</dt><dd>${text(settings)}</dd>`}</dl><p>${text(reason)}</p>${nights === null ? "" : `<p>${text(nights)}</p>`}</li>`;
 
 const demandSection = ({ demand }: AssessmentView): string =>
   demand

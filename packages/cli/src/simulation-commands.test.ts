@@ -1,0 +1,205 @@
+import { existsSync, readFileSync, writeFileSync } from "node:fs";
+import { dirname, join } from "node:path";
+import type { Job } from "@underfuse/engine";
+import { describe, expect, it } from "vitest";
+import { atTerminal, emptyFolder, exampleJob } from "./testing/at-terminal.ts";
+
+const house = exampleJob("terraced-house");
+const hall = exampleJob("village-hall");
+const currents = join(dirname(hall), "currents.csv");
+const farm = exampleJob("farmhouse");
+const changed = (change: (job: Job) => void): string => {
+  const job: Job = JSON.parse(readFileSync(farm, "utf8"));
+  change(job);
+  const path = join(emptyFolder(), "job.json");
+  writeFileSync(path, JSON.stringify(job));
+  return path;
+};
+
+describe("simulate", () => {
+  it("runs the recorded days, adds the shower they lack, and tells cars, supply and manager", async () => {
+    const { out, err } = await atTerminal(["simulate", house]);
+    expect(err).toBe("");
+    const told = out.replace(/\s+/g, " ");
+    expect(told).toContain("15 days of building demand recorded from 2006-12-17");
+    expect(told).toContain("does not contain Shower: drawn on top from published use");
+    expect(told).toContain("After a load step at most 13.7 s over the limit");
+    expect(told).toContain("no time-current band is held for this main fuse");
+    expect(out.split("\n").filter((line) => [...line].length > 80)).toEqual([]);
+  });
+  it("draws a dwelling that nobody recorded, and says that it is not this one", async () => {
+    const { out } = await atTerminal(["simulate", farm, "--days", "3"]);
+    expect(out.replace(/\s+/g, " ")).toContain("It is a plausible dwelling, not this one");
+  });
+  it("takes an imported recording of three lines", async () => {
+    const { status, out } = await atTerminal([
+      "simulate",
+      hall,
+      "--demand",
+      currents,
+      "--days",
+      "2",
+      "--json",
+    ]);
+    const { lines, building, trials } = JSON.parse(out);
+    expect(lines).toHaveLength(3);
+    expect(building).toMatchObject({ kind: "recorded", from: "2026-01-05", intervalS: 300 });
+    expect(trials).toHaveLength(20);
+    expect([0, 1, 2]).toContain(status);
+  });
+  it("gives the same for the same seed, and other cars for another", async () => {
+    const sessions = async (seed: string) =>
+      JSON.parse((await atTerminal(["simulate", house, "--days", "20", "--seed", seed, "--json"])).out)
+        .sessions;
+    expect(await sessions("3")).toEqual(await sessions("3"));
+    expect(await sessions("3")).not.toEqual(await sessions("4"));
+  });
+  it("says how far seeds spread", async () => {
+    const { out } = await atTerminal(["simulate", house, "--days", "20", "--seeds", "4"]);
+    expect(out.replace(/\s+/g, " ")).toMatch(/4 seeds, .* mornings full \d+ % \(nine in ten from/);
+  });
+  it("writes the sessions as a table, never over another file", async () => {
+    const path = join(emptyFolder(), "sessions.csv");
+    expect((await atTerminal(["simulate", house, "--csv", path])).err).toBe("");
+    const [head, ...rows] = readFileSync(path, "utf8").trim().split("\n");
+    expect(head).toBe("car,start s,until s,wanted kWh,delivered kWh,full");
+    expect(rows.length).toBeGreaterThan(3);
+    const again = await atTerminal(["simulate", house, "--csv", path]);
+    expect([again.status, again.err]).toEqual([64, expect.stringContaining("is there already")]);
+  });
+  it("stops when asked, and tells the days that are finished", async () => {
+    let stop = (): void => undefined;
+    let nowMs = 0;
+    const running = atTerminal(["simulate", house, "--year"], {
+      onStop: (call) => {
+        stop = call;
+        return () => undefined;
+      },
+      nowMs: () => {
+        nowMs += 30;
+        if (nowMs > 300) stop();
+        return nowMs;
+      },
+    });
+    const { out } = await running;
+    expect(out.replace(/\s+/g, " ")).toMatch(/Stopped after \d+ of 365 days; what is told holds for those/);
+  });
+  it.each([
+    [
+      "a job without a fuse rating",
+      () =>
+        changed(({ nodes }) => {
+          const cutOut = nodes.find(({ kind }) => kind === "cut-out") as {
+            overcurrent: { ratingA: unknown };
+          };
+          cutOut.overcurrent.ratingA = { state: "not-recorded" };
+        }),
+      "nothing can be simulated before this is known: rated current",
+      2,
+    ],
+    ["three lines without a recording", () => hall, "there is no recording of L1, L2, L3", 2],
+  ] as const)("%s: says what is missing", async (_what, job, message, wanted) => {
+    const { status, err } = await atTerminal(["simulate", job()]);
+    expect([status, err.replace(/\s+/g, " ")]).toEqual([wanted, expect.stringContaining(message)]);
+  });
+  it.each([
+    ["no such file", "nowhere.csv", "there is no such file"],
+    [
+      "another table",
+      join(dirname(house), "demand.csv"),
+      "This command reads what underfuse import FILE --csv OUT writes",
+    ],
+  ])("refuses %s as demand", async (_what, file, message) => {
+    const { status, err } = await atTerminal(["simulate", house, "--demand", file]);
+    expect([status, err.replace(/\s+/g, " ")]).toEqual([64, expect.stringContaining(message)]);
+  });
+  it("refuses energies, and says how to import them", async () => {
+    const path = join(emptyFolder(), "energy.csv");
+    writeFileSync(path, "start UTC,kWh per 1800 s,quality\n2026-01-05T00:00:00Z,0.5,recorded\n");
+    const { status, err } = await atTerminal(["simulate", house, "--demand", path]);
+    expect([status, err.replace(/\s+/g, " ")]).toEqual([
+      2,
+      expect.stringContaining("Import it again with --amperes"),
+    ]);
+  });
+  it.each(["0", "1.5", "-1", "many"])("refuses %s days", async (days) => {
+    const { status, err } = await atTerminal(["simulate", house, "--days", days]);
+    expect([status, err]).toEqual([64, expect.stringContaining("Write a whole number of days")]);
+  });
+});
+
+describe("sweep", () => {
+  it("shows what differs, recommends, and tries the fallbacks", async () => {
+    const { status, out } = await atTerminal([
+      "sweep",
+      house,
+      "--days",
+      "40",
+      "--margin",
+      "0,4",
+      "--read-every",
+      "1,10",
+    ]);
+    expect(status).toBe(0);
+    expect(out).toMatch(/8 settings over 40 days .* 4 of them differ/);
+    expect(out).toContain("←");
+    expect(out.replace(/\s+/g, " ")).toContain("Fallback, with the bus broken");
+    expect(out.split("\n").filter((line) => [...line].length > 80)).toEqual([]);
+  });
+  it("refuses readings that are too slow for a load step", async () => {
+    const { status, out } = await atTerminal([
+      "sweep",
+      house,
+      "--year",
+      "--margin",
+      "0",
+      "--read-every",
+      "30",
+    ]);
+    expect(status).toBe(1);
+    expect(out.replace(/\s+/g, " ")).toContain("No setting here is safe. Refused: 2 over too long.");
+  });
+  it("gives every setting as data and as a table", async () => {
+    const path = join(emptyFolder(), "sweep.csv");
+    const { out } = await atTerminal([
+      "sweep",
+      house,
+      "--days",
+      "3",
+      "--fallback",
+      "0",
+      "--json",
+      "--csv",
+      path,
+    ]);
+    expect(JSON.parse(out).settings).toHaveLength(32);
+    expect(readFileSync(path, "utf8").trim().split("\n")).toHaveLength(33);
+  });
+  it.each([
+    [["--margin", "1,,2"], "Write amperes with commas"],
+    [["--read-every", "0"], "Write seconds with commas"],
+    [["--limit", "nine"], "Write amperes with commas"],
+  ])("refuses %j", async (words, message) => {
+    const { status, err } = await atTerminal(["sweep", house, ...words]);
+    expect([status, err]).toEqual([64, expect.stringContaining(message)]);
+  });
+  it("refuses more settings than it can hold", async () => {
+    const many = Array.from({ length: 1100 }, (_, index) => index / 10).join();
+    const { status, err } = await atTerminal(["sweep", house, "--margin", many]);
+    expect([status, err.replace(/\s+/g, " ")]).toEqual([64, expect.stringContaining("at most 4096")]);
+  });
+});
+
+describe("options", () => {
+  it("say what they give the cars", async () => {
+    const { out } = await atTerminal(["options", house]);
+    expect(out.replace(/\s+/g, " ")).toMatch(/Energy per night [\d.]+ kWh, mornings full \d+ %/);
+    const data = JSON.parse((await atTerminal(["options", house, "--json"])).out);
+    expect(data[0].nights).toMatchObject({ days: 365, sessions: expect.any(Number) });
+  });
+  it("stay silent about nights that cannot be run", async () => {
+    const { out } = await atTerminal(["options", hall]);
+    expect(out).not.toContain("Energy per night");
+    expect(existsSync(currents)).toBe(true);
+  });
+});
