@@ -6,6 +6,7 @@ export * from "./diagnosis-view.ts";
 export * from "./fault-words.ts";
 export * from "./finding-view.ts";
 export * from "./format.ts";
+export * from "./plots/index.ts";
 export type { ProvingViews } from "./report/chain-sections.ts";
 export * from "./report/report.ts";
 export * from "./supply-drawing/index.ts";
