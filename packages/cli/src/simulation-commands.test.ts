@@ -94,7 +94,7 @@ describe("simulate", () => {
           };
           cutOut.overcurrent.ratingA = { state: "not-recorded" };
         }),
-      "nothing can be simulated before this is known: rated current",
+      "nothing can be simulated before this is known: overcurrent device rating",
       2,
     ],
     ["three lines without a recording", () => hall, "there is no recording of L1, L2, L3", 2],

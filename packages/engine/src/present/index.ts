@@ -8,6 +8,7 @@ export * from "./excursion-drawing.ts";
 export * from "./fault-words.ts";
 export * from "./finding-view.ts";
 export * from "./format.ts";
+export * from "./plots/index.ts";
 export type { ProvingViews } from "./report/chain-sections.ts";
 export * from "./report/report.ts";
 export type { SimulationForReport } from "./report/simulation-section.ts";

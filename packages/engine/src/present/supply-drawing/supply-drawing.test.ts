@@ -1,6 +1,6 @@
-import { existsSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { known } from "../../job/index.ts";
+import { expectAsCommitted } from "../../testing/committed-drawing.ts";
 import { EXAMPLES, example } from "../../testing/examples.ts";
 import { changed } from "../../testing/findings.ts";
 import { opened, type SketchRow, sketchJob } from "../../testing/sketch.ts";
@@ -12,18 +12,8 @@ const draw = ({ tree, job }: ReturnType<typeof opened>) =>
   supplyDrawing(drawnSupply(tree, job.metering), `Supply of ${job.title}`);
 
 describe("supplyDrawing", () => {
-  // A committed drawing is looked at when it changes: a mismatch leaves `…-changed.svg` beside it.
   it.each(EXAMPLES)("%s is drawn as committed", (name) => {
-    const committed = new URL(`drawings/${name}.svg`, import.meta.url);
-    const other = new URL(`drawings/${name}-changed.svg`, import.meta.url);
-    const svg = draw(example(name));
-    const before = existsSync(committed) ? readFileSync(committed, "utf8") : "";
-    if (svg === before) rmSync(other, { force: true });
-    else writeFileSync(other, svg);
-    expect(
-      svg === before,
-      `compare ${name}.svg with ${name}-changed.svg; if the new one is right, put it in its place`,
-    ).toBe(true);
+    expectAsCommitted(new URL("drawings/", import.meta.url), name, draw(example(name)));
   });
 
   it("gives the same bytes for the same job", () => {

@@ -1,0 +1,13 @@
+export * from "./after-diversity-demand.ts";
+export * from "./energy-per-session.ts";
+export type { EnergyPerSession } from "./energy-text.ts";
+export * from "./fuse-margin-year.ts";
+export type { FuseMarginYear } from "./fuse-year-text.ts";
+export * from "./histogram-of-peaks.ts";
+export type { Plot, PlotNames, PlotTable, PlotText } from "./plot.ts";
+export type { Samples } from "./samples.ts";
+export * from "./sweep-table.ts";
+export * from "./time-current-chart.ts";
+export type { HeldCurrent, TimeCurrentChart } from "./time-current-text.ts";
+export * from "./week-of-current.ts";
+export type { LineOfWeek, WeekOfCurrent } from "./week-text.ts";
