@@ -108,3 +108,18 @@ describe("how to plan a street", () => {
     );
   });
 });
+
+describe("how to run a site through its days", () => {
+  const simulate = readFileSync("docs/how-to/simulate-a-site.md", "utf8");
+  const shown = [...simulate.matchAll(/```json\n([\s\S]*?)```/g)].map(([, text = ""]) =>
+    JSON.parse(`{${text}}`),
+  );
+  it("shows settings and cars that a job takes", () => {
+    const problems = opened((job) => {
+      Object.assign(job.limiter as object, shown[0].limiter);
+      job.cars = shown[1].cars.map((car: Job["cars"][number]) => ({ ...car, chargePoint: "charge-point" }));
+    });
+    expect(shown).toHaveLength(2);
+    expect(problems).toEqual([]);
+  });
+});

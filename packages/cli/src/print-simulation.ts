@@ -37,7 +37,7 @@ export function simulationText(
       view.trials.map(({ tone, what, fallback, longest, highest, fuse }) =>
         told({
           tone,
-          text: `${what}; fallback ${fallback}: over for up to ${longest}, highest ${highest}; life of the fuse used: ${fuse}`,
+          text: `${what}; fallback ${fallback}: over for up to ${longest}, highest ${highest}${fuse === null ? "" : `; life of the fuse used: ${fuse}`}`,
         }),
       ),
     ),

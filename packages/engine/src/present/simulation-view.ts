@@ -23,7 +23,8 @@ export interface TrialRow {
   readonly fallback: string;
   readonly longest: string;
   readonly highest: string;
-  readonly fuse: string;
+  /** Null where no curve is held for the main fuse. */
+  readonly fuse: string | null;
   readonly tone: Tone;
 }
 
@@ -101,7 +102,8 @@ function supplySentences({
       over.aloneS > 0
         ? ` Of these ${seconds(over.aloneS)} are the building's alone: no load manager can help that.`
         : "";
-    const state = locks > 0 ? ` A limitation scheme would have locked ${locks === 1 ? "once" : `${locks} times`}.` : "";
+    const state =
+      locks > 0 ? ` A limitation scheme would have locked ${locks === 1 ? "once" : `${locks} times`}.` : "";
     return [
       {
         tone: byCars > longestS ? "fail" : byCars > usualS || over.aloneS > 0 ? "unknown" : "pass",
@@ -198,13 +200,7 @@ function trialRow({ kind, fallbackA, outcome }: Trial, { longestS, usualS }: Sim
     longest: seconds(longest),
     highest: amps(highest),
     fuse:
-      fuses.length === 0
-        ? "cannot be told"
-        : slow >= 1
-          ? "operates"
-          : fast >= 1
-            ? "may operate"
-            : percent(fast, "up"),
+      fuses.length === 0 ? null : slow >= 1 ? "operates" : fast >= 1 ? "may operate" : percent(fast, "up"),
     tone: byCars > longestS || fast >= 1 ? "fail" : byCars > usualS || fast >= HALF ? "unknown" : "pass",
   };
 }

@@ -47,14 +47,21 @@ export function simulationSection({ simulated, week }: SimulationForReport): Sec
             "<h3>If something fails</h3>",
             "<p>The cars charge, and the building is at its highest; each fault begins an hour before and lasts twelve hours, a restart five minutes.</p>",
             table(
-              ["", "What fails", "Fallback", "Over for up to", "Highest", "Life of the fuse used"],
+              [
+                "",
+                "What fails",
+                "Fallback",
+                "Over for up to",
+                "Highest",
+                ...(plan.fuse === null ? [] : ["Fuse used"]),
+              ],
               view.trials.map(({ tone, what, fallback, longest, highest, fuse }) => [
                 MARKS[tone],
                 what,
                 fallback,
                 longest,
                 highest,
-                fuse,
+                ...(fuse === null ? [] : [fuse]),
               ]),
             ),
           ]),

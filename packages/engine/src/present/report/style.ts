@@ -55,6 +55,8 @@ dt { color: var(--soft); } dd { margin: 0; }
 .scroll { overflow-x: auto; }
 table { border-collapse: collapse; font-size: .9rem; overflow-wrap: normal; }
 th, td { text-align: left; vertical-align: top; padding: .3rem .6rem .3rem 0; border-bottom: 1px solid var(--line); }
+figure { margin: 0 0 1rem; max-width: 34rem; }
+.plot { width: 100%; height: auto; }
 footer { margin-top: 2.5rem; border-top: 2px solid var(--ink); padding-top: .75rem; }
 @media print {
   :root { --paper: #fff; --ink: #000; --soft: #333; --line: #888; --panel: #fff; --pass: #000; --fail: #000; --unknown: #000; }
@@ -64,7 +66,7 @@ footer { margin-top: 2.5rem; border-top: 2px solid var(--ink); padding-top: .75r
   summary::after { content: none !important; }
   summary, .options li, .working li { break-inside: avoid; }
   .scroll { overflow: visible; }
-  tr { break-inside: avoid; }
+  tr, figure { break-inside: avoid; }
   h2 { break-after: avoid; }
 }
 `.trim();
