@@ -101,7 +101,8 @@ function supplySentences({
       over.aloneS > 0
         ? ` Of these ${seconds(over.aloneS)} are the building's alone: no load manager can help that.`
         : "";
-    const state = locks > 0 ? ` A limitation scheme would have locked ${locks === 1 ? "once" : `${locks} times`}.` : "";
+    const state =
+      locks > 0 ? ` A limitation scheme would have locked ${locks === 1 ? "once" : `${locks} times`}.` : "";
     return [
       {
         tone: byCars > longestS ? "fail" : byCars > usualS || over.aloneS > 0 ? "unknown" : "pass",

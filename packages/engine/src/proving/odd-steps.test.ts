@@ -59,6 +59,7 @@ describe(oddSteps, () => {
   });
   it("a building that moves a little is no contradiction, and another step is none", () => {
     expect(said(idle("before", 3, 700), idle("after", 4.5, 1050))).toEqual([]);
+    expect(said(idle("before", 40, 9000), idle("after", 50, 11_500))).toEqual([]);
     expect(said(idle("before", 3, 700), { ...idle("charging", 19, 4400), chargePoint: car(16) })).toEqual([]);
     expect(said(idle("before", 3, 700), { ...idle("sun", 30, -7100), generation: "on" })).toEqual([]);
   });
