@@ -45,6 +45,19 @@ describe("diagnose", () => {
 
   it.each([
     ["a heading without unit", "step,L1\na,1\n", 'column 2, "L1", is not known'],
+    [
+      "a heading without unit, with what is like it",
+      "step,L1\na,1\n",
+      "Columns like it are: L1 V, L1 A, L1 W, L1 kW",
+    ],
+    ["a decimal comma", "step;L1 V;L1 A\na;240,5;3,2\n", "was a decimal comma used? Write 12.5"],
+    [
+      "lines that are none",
+      "step,car A,car lines,L1 A\na,16,Q,3\n",
+      '"Q" names no lines; write L1, or L1 L2 L3',
+    ],
+    ["lines of which one is none", "step,car A,car lines,L1 A\na,16,L1 L4,3\n", '"L1 L4" names no lines'],
+    ["a number no register holds", "step,L1 V\na,1e39\n", "steps[a].meter.L1.volts"],
     ["words for a number", "step,L1 W\na,much\n", 'line 2, column 2, "L1 W": "much" is not a number'],
     ["more cells than headings", "step,L1 W\na,1,2\n", "line 2 has more cells than there are headings"],
     ["no rows", "step,L1 W\n", "no row of readings"],

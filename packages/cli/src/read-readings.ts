@@ -69,7 +69,7 @@ export function readingsFromCsv(text: string): CsvReadings {
   if (unknown >= 0)
     return {
       ok: false,
-      message: `column ${unknown + 1}, "${heading[unknown]}", is not known. A heading names the channel and the unit. Columns there are: ${Object.keys(COLUMNS).join(", ")}`,
+      message: `column ${unknown + 1}, "${heading[unknown]?.slice(0, 40)}", is not known. A heading names the channel and the unit. ${columnsLike(names[unknown] ?? "")}`,
     };
   const steps: unknown[] = [];
   for (const [index, row] of body.entries()) {
@@ -78,7 +78,10 @@ export function readingsFromCsv(text: string): CsvReadings {
       const cell = COLUMNS[names[column] ?? ""];
       if (text === "") continue;
       if (cell === undefined)
-        return { ok: false, message: `line ${index + 2} has more cells than there are headings` };
+        return {
+          ok: false,
+          message: `line ${index + 2} has more cells than there are headings; was a decimal comma used? Write 12.5`,
+        };
       const value = cell.isText ? text : Number(text.replace(/\s/g, ""));
       if (typeof value === "number" && !Number.isFinite(value))
         return {
@@ -87,9 +90,28 @@ export function readingsFromCsv(text: string): CsvReadings {
         };
       place(step, cell.path, value);
     }
+    const lines = (step.chargePoint as Record<string, unknown> | undefined)?.lines;
+    if (typeof lines === "string" && !/^(L[123][\s+&/]*)+$/i.test(lines))
+      return {
+        ok: false,
+        message: `line ${index + 2}, column "car lines": "${lines.slice(0, 40)}" names no lines; write L1, or L1 L2 L3`,
+      };
     steps.push(tidy(step));
   }
   return { ok: true, value: { format: READINGS_FORMAT, formatVersion: 1, steps } };
+}
+
+/** Columns that begin as an unknown heading does; all of them where none do. */
+function columnsLike(name: string): string {
+  const all = Object.keys(COLUMNS);
+  const start = name.split(" ")[0] ?? "";
+  const like = start === "" ? [] : all.filter((column) => column.split(" ").includes(start));
+  const shown = (like.length > 0 ? like : all).map((column) =>
+    column
+      .replace(/\b(l[123]|v|a|w|pf)\b/g, (part) => part.toUpperCase())
+      .replace(/\bk(w|var)\b/gi, (_all, unit: string) => `k${unit === "w" ? "W" : unit}`),
+  );
+  return `${like.length > 0 ? "Columns like it are" : "Columns there are"}: ${shown.join(", ")}`;
 }
 
 function place(step: Record<string, unknown>, path: readonly string[], value: unknown): void {

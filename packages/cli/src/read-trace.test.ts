@@ -39,7 +39,7 @@ describe("readTrace", () => {
     expect([...(trace.supplyA.L2 ?? [])]).toEqual([1, 2, Number.NaN]);
     expect([...(trace.carA?.L1 ?? [])]).toEqual([0, 16, 6]);
     expect(trace.events).toEqual([{ atS: 1.5, what: "load-on" }]);
-    expect(remarks).toEqual(["1 cells of current are empty: taken as not recorded, never as zero."]);
+    expect(remarks).toEqual(["1 cell of current is empty: taken as not recorded, never as zero."]);
   });
   it("reads dates and times, with a zone or without, and other delimiters", () => {
     const { trace } = good(
@@ -74,23 +74,23 @@ describe("readTrace", () => {
     [
       "a clock that goes back once",
       ["0,1", "1,2", "0.5,9", "2,3"],
-      /^1 rows at which the clock goes backwards, first at line 4: left out\.$/,
+      /^1 row at which the clock goes backwards, first at line 4: left out\.$/,
     ],
     [
       "a time that stands twice",
       ["0,1", "1,2", "1,9", "2,3"],
-      /^1 rows with the time of the row before, first at line 4/,
+      /^1 row with the time of the row before, first at line 4/,
     ],
     [
       "a value that is no number",
       ["0,1", "1,OL", "2,3"],
-      /^1 values that are not a number, first at line 3, column 2, "L1 A" \("OL"\)/,
+      /^1 value that is not a number, first at line 3, column 2, "L1 A" \("OL"\)/,
     ],
-    ["a value no line carries", ["0,1", "1,1e9", "2,3"], /^1 values beyond 100000 A, first at line 3/],
+    ["a value no line carries", ["0,1", "1,1e9", "2,3"], /^1 value beyond 100000 A, first at line 3/],
     [
       "a time that cannot be read",
       ["0,1", "soon,2", "2,3"],
-      /^1 rows without a time that can be read, first at line 3 \("soon"\)/,
+      /^1 row without a time that can be read, first at line 3 \("soon"\)/,
     ],
     [
       "a gap",

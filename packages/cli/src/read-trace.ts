@@ -128,10 +128,13 @@ class TraceReader {
       remarks: [
         ...this.#remarks,
         ...[...this.#leftOut].map(
-          ([what, { count, first }]) => `${count} ${what}, first at ${first}: left out.`,
+          ([what, { count, first }]) =>
+            `${count} ${count === 1 ? what.replace(/^(row|value)s/, "$1").replace("that are", "that is") : what}, first at ${first}: left out.`,
         ),
         ...(this.#emptyCount > 0
-          ? [`${this.#emptyCount} cells of current are empty: taken as not recorded, never as zero.`]
+          ? [
+              `${this.#emptyCount} ${this.#emptyCount === 1 ? "cell of current is" : "cells of current are"} empty: taken as not recorded, never as zero.`,
+            ]
           : []),
         ...gapRemarks(timesS, this.#rowLines),
       ],

@@ -91,6 +91,8 @@ export const CLAIM_SENTENCES: Readonly<Record<ClaimReason, string>> = {
     "From {startS} on {rmsA} for {heldS}: the fast edge of the {fuseRatingA} fuse's band was reached, and it may have begun to melt. Tell the operator before relying on it.",
   edgePerhaps:
     "From {startS} on {rmsA} for {heldS}: between the values the fast edge of the {fuseRatingA} fuse's band may have been reached. Record more often, and to the end.",
+  fedBack:
+    "Up to {mostBackA} fed back through a fuse of {fuseRatingA}, which it does not carry for ever either. Look for generation too large for the supply, or a transformer the wrong way round.",
   noBand:
     "Up to {peakA} on a fuse of {fuseRatingA}: no time-current band is held for this fuse. Keep within its rating, or compare with its maker's curve.",
   fuseNotKnown: "The main fuse is not recorded. Read its rating from the cut-out, and do not open it.",

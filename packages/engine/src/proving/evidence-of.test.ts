@@ -82,6 +82,15 @@ describe(evidenceOf, () => {
     expect(evidence.steps[0]?.carA).toEqual([30.1]);
   });
 
+  it("takes the offer on a line the charge point does not show, never zero", () => {
+    const step: ReadingStep = {
+      id: "a",
+      chargePoint: { offeredA: 16, lines: ["L1", "L2"], drawnA: { L1: 15.5 } },
+      meter: {},
+    };
+    expect(evidenceOf(taken(step), 3, false).evidence.steps[0]?.carA).toEqual([15.5, 0.96 * 16, 0]);
+  });
+
   it("finds the least digit of the display", () => {
     const { evidence } = evidenceOf(
       taken({ id: "a", meter: { totalKilowatts: 8.13 } }, { id: "b", meter: { totalKilowatts: 0.63 } }),

@@ -1,5 +1,6 @@
 import { LINES, type Line } from "../quantities/index.ts";
 import type { Evidence, EvidenceStep } from "./evidence.ts";
+import { oddSteps } from "./odd-steps.ts";
 import type { ReadingStep, Readings } from "./readings.ts";
 
 /** Something odd about a reading, and what was done about it. Nothing is left out without one. */
@@ -37,6 +38,7 @@ export function evidenceOf(
   if (inKilowatts)
     note("steps", "every figure in watts is a thousandth of volts times amperes", "taken as kilowatts");
   const steps = kept.map((step) => evidenceStep(step, names, hasGeneration, inKilowatts, note));
+  remarks.push(...oddSteps(kept, names));
   const charging = kept.filter((step) => (step.chargePoint?.offeredA ?? 0) > 0);
   return {
     evidence: {
@@ -112,9 +114,7 @@ function evidenceStep(
   const offered = (line: Line): number =>
     chargePoint?.lines.includes(line) ? chargePoint.offeredA * DRAWN_SHARE : 0;
   return {
-    carA: names.map((line) =>
-      chargePoint?.drawnA === undefined ? offered(line) : (chargePoint.drawnA[line] ?? 0),
-    ),
+    carA: names.map((line) => chargePoint?.drawnA?.[line] ?? offered(line)),
     loadW: names.map((line) =>
       (step.loads ?? []).reduce((sum, load) => (load.line === line ? sum + load.watts : sum), 0),
     ),

@@ -5,7 +5,10 @@ import { BUS_OBSERVATIONS } from "./bus-causes.ts";
 
 export const READINGS_FORMAT = "underfuse-readings";
 
-const any = z.number().meta({ description: "As shown, sign included." });
+/** Greatest number a meter's register can hold, as a float of 32 bits; whatever was misread lies under it. */
+const MOST = 3.5e38;
+
+const any = z.number().min(-MOST).max(MOST).meta({ description: "As shown, sign included." });
 const perLine = (value: z.ZodNumber) => z.strictObject({ L1: value, L2: value, L3: value }).partial();
 
 /** What one channel of the meter shows. The unit stands in the name; give what can be read and no more. */

@@ -92,6 +92,23 @@ describe("word order", () => {
     expect(decoded(idle, "CDAB", "CDAB").order).toMatchObject({ state: "as-map", order: null });
     expect(decoded(idle, "CDAB").order).toMatchObject({ state: "cannot-tell", order: null });
   });
+  it("cannot be told where one order agrees and the other says nothing", () => {
+    // 0.1 A and 23 W, exchanged, are 6.6 kA and 1.5 MW: impossible behind a fuse, but nothing here knows the fuse.
+    const faint = volts16
+      .filter(({ channel, quantity }) => channel === "L1" || quantity === "f")
+      .map((given) =>
+        given.quantity === "I"
+          ? { ...given, is: 0.1 }
+          : given.quantity === "P"
+            ? { ...given, is: 23 }
+            : given,
+      );
+    const { map, registers } = meter(faint, "CDAB");
+    const orderBy = (mostA: number) =>
+      decodeDump({ table: null, registers, remarks: [] }, map, { sunspec, limits: { ...LIMITS, mostA } })
+        .tables[0]?.order?.state;
+    expect([orderBy(10_000), orderBy(200)]).toEqual(["cannot-tell", "cannot-tell"]);
+  });
   it("no voltage fits: names what would", () => {
     const tenTimes = NUMBERS.map((given) =>
       given.quantity === "V" ? { ...given, scale: 1, is: given.is * 10 } : given,
@@ -109,6 +126,21 @@ describe("addresses", () => {
     const [table] = decode(map, off).tables;
     expect(table?.order?.state).toBe("cannot-tell");
     expect(table?.remarks.join(" ")).toContain(`Give --shift ${-shift} `);
+  });
+  it("of two places that make sense, the one given stands", () => {
+    const { map } = meter(
+      [{ quantity: "V", channel: "L1", type: "uint16", scale: 0.1, unit: "V", is: 230 }],
+      "ABCD",
+    );
+    const [table] = decode(
+      map,
+      new Map([
+        [100, 2300],
+        [101, 2310],
+      ]),
+    ).tables;
+    expect(table?.remarks).toEqual([]);
+    expect(table?.rows[0]?.value).toBe(230);
   });
   it("names what is missing, and what no number used", () => {
     const { map, registers } = meter(NUMBERS, "CDAB");

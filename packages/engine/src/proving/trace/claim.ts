@@ -39,6 +39,7 @@ export const CLAIM_REASONS = [
   "awayFromEdge",
   "edgeReached",
   "edgePerhaps",
+  "fedBack",
   "noBand",
   "fuseNotKnown",
 ] as const;

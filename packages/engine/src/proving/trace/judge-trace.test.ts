@@ -40,6 +40,12 @@ describe("judgeTrace", () => {
     expect(judged.lines[0]?.recoveries).toMatchObject([{ after: { what: "load-on" }, sinceEventS: 8 }]);
   });
 
+  it("proves no fuse through which more than its rating was fed back", () => {
+    const back = (amps: number) => said("main-fuse", sketchTrace([[60, amps, 0]]));
+    expect(back(-64)).toBe("cannot-tell fedBack");
+    expect(back(-63)).toBe("proved withinRating");
+  });
+
   it.each<[what: string, trace: Trace, says: string]>([
     ["surely within 15 s", overFor(140, 0.1), "proved quick"],
     ["within 15 s but for one value", overFor(150, 0.1), "proved withinLongest"],

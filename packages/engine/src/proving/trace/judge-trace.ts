@@ -272,10 +272,13 @@ function fuseApproaches(
 
 function fuseClaim(
   approaches: readonly FuseApproach[],
-  { peakA }: Sampling,
+  { peakA, mostBackA }: Sampling,
   { fuseRatingA, fuseBand }: TraceBounds,
 ): Claim {
   if (fuseRatingA === null) return claim("main-fuse", "cannot-tell", "fuseNotKnown");
+  // A fuse does not ask which way the current flows; excursions are counted one way only.
+  if (!holds(mostBackA, "<=", fuseRatingA))
+    return claim("main-fuse", "cannot-tell", "fedBack", { mostBackA, fuseRatingA });
   if (holds(peakA, "<=", fuseRatingA))
     return claim("main-fuse", "proved", "withinRating", { peakA, fuseRatingA });
   if (fuseBand === null) return claim("main-fuse", "cannot-tell", "noBand", { peakA, fuseRatingA });

@@ -10,6 +10,7 @@ it("counts values, absent ones and negative ones, and finds the longest time wit
     missingCount: 3,
     negativeCount: 1,
     peakA: 7,
+    mostBackA: 1,
     longestStepS: 6,
     longestStepAtS: 3,
   });

@@ -8,6 +8,8 @@ export interface Sampling {
   /** Values below zero: power fed back, or a transformer the wrong way round. */
   readonly negativeCount: number;
   readonly peakA: number;
+  /** Largest current fed back; 0 where none was. [A] */
+  readonly mostBackA: number;
   /** Longest time without a value, and where it begins. [s] */
   readonly longestStepS: number;
   readonly longestStepAtS: number;
@@ -15,7 +17,7 @@ export interface Sampling {
 
 /** How one line of a trace was sampled, the ends of the trace counted. */
 export function samplingOf(line: Line, timesS: Float64Array, currentA: Float64Array): Sampling {
-  let [valueCount, negativeCount, peakA] = [0, 0, Number.NEGATIVE_INFINITY];
+  let [valueCount, negativeCount, peakA, mostBackA] = [0, 0, Number.NEGATIVE_INFINITY, 0];
   let lastS = timesS[0] as number;
   let [longestStepS, longestStepAtS] = [0, lastS];
   for (let i = 0; i < timesS.length; i++) {
@@ -31,6 +33,7 @@ export function samplingOf(line: Line, timesS: Float64Array, currentA: Float64Ar
     if (isMissing) continue;
     valueCount++;
     if (value < 0) negativeCount++;
+    if (-value > mostBackA) mostBackA = -value;
     if (value > peakA) peakA = value;
   }
   return {
@@ -39,6 +42,7 @@ export function samplingOf(line: Line, timesS: Float64Array, currentA: Float64Ar
     missingCount: timesS.length - valueCount,
     negativeCount,
     peakA,
+    mostBackA,
     longestStepS,
     longestStepAtS,
   };

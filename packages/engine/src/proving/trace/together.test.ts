@@ -95,6 +95,16 @@ describe(judgeTogether, () => {
     expect(claimsOf([coarse]).trace).toBe("0 unseen");
     expect(together([coarse, soundTrace()]).verdict).toBe("proved");
   });
+  it("a reaction is shown from a trace without a gap, though one with a gap was slower", () => {
+    const slower = sketchTrace([
+      [20, 50, 32],
+      [12, 70, 32],
+      [60, 50, 12],
+    ]);
+    const gap = { ...slower, timesS: slower.timesS.map((time) => (time > 60 ? time + 200 : time)) };
+    expect(claimsOf([gap])).toMatchObject({ trace: "0 unseen", reaction: "0 quick" });
+    expect(claimsOf([gap, soundTrace()]).reaction).toBe("1 quick");
+  });
   it("a limit nobody read back holds for all of them", () => {
     expect(claimsOf([step, soundTrace()], { isLimitSet: false }).trace).toBe("0 limitNotSet");
     expect(together([step, soundTrace()], { isLimitSet: false }).verdict).toBe("cannot-tell");
