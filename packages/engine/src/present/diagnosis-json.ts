@@ -1,8 +1,14 @@
-import type { Diagnosis, NamedFault, Proof, RankedMeasurement } from "../proving/index.ts";
+import {
+  type Diagnosis,
+  type NamedFault,
+  type Proof,
+  type RankedMeasurement,
+  simplest,
+} from "../proving/index.ts";
 
 const faultJson = ({ id, channels, fault }: NamedFault): unknown => ({ ...fault, id, channels });
 
-/** Members of a class that are written out; the rest are counted. */
+/** Members of a class that are written out, the simplest ones only; the rest are counted. */
 const WRITTEN = 100;
 
 /** A diagnosis for other programs: hypotheses by class, the likeliest first. */
@@ -16,10 +22,10 @@ export function diagnosisJson(diagnosis: Diagnosis, next: readonly RankedMeasure
       faults: members[0]?.faults.map(faultJson) ?? [],
       channels: [...new Set(members[0]?.faults.flatMap(({ channels }) => channels) ?? [])],
       probability,
-      alike: members
+      alike: simplest(members)
         .slice(1, WRITTEN)
         .map((member) => ({ faults: member.faults.map(faultJson), probability: member.probability })),
-      alikeNotWritten: Math.max(0, members.length - WRITTEN),
+      alikeNotWritten: members.length - Math.min(WRITTEN, simplest(members).length),
     })),
     busCauses: diagnosis.busCauses,
     estimates: diagnosis.estimates,

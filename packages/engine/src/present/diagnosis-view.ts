@@ -10,6 +10,7 @@ import type {
   RankedMeasurement,
   WatchedReading,
 } from "../proving/index.ts";
+import { simplest } from "../proving/index.ts";
 import { designedPlaceWords } from "./designed-place-words.ts";
 import { faultsWords } from "./fault-words.ts";
 import { withUnit } from "./format.ts";
@@ -105,9 +106,9 @@ function headline(
   const [first] = top.members;
   const faults = first?.faults ?? [];
   const words = faultsWords(faults, catalogue);
-  const others = simplest(top.members.slice(1), faults).filter(
-    ({ probability }) => probability > 0.001,
-  ).length;
+  const others = simplest(top.members)
+    .slice(1)
+    .filter(({ probability }) => probability > 0.001).length;
   if (!isTold)
     return {
       tone: "unknown",
@@ -140,11 +141,11 @@ function headline(
 }
 
 function causeView(group: DiagnosedClass, catalogue: FaultCatalogue): CauseView {
-  const [first, ...rest] = group.members;
+  const [first, ...rest] = simplest(group.members);
   const faults: readonly NamedFault[] = first?.faults ?? [];
   const [main] = faults;
   const entries = faults.map(({ id }) => catalogue[id]);
-  const alike = simplest(rest, first?.faults ?? []).map((member) => faultsWords(member.faults, catalogue));
+  const alike = rest.map((member) => faultsWords(member.faults, catalogue));
   const dangers = entries.flatMap(({ danger }) => (danger === null ? [] : [danger]));
   return {
     share: percent(group.probability),
@@ -157,21 +158,6 @@ function causeView(group: DiagnosedClass, catalogue: FaultCatalogue): CauseView 
     danger: dangers.length === 0 ? null : [...new Set(dangers)].join(" "),
     cure: entries.length === 0 ? null : [...new Set(entries.map(({ cure }) => cure))].join(" "),
   };
-}
-
-/** Members that are not merely another member, or the first, with a fault more that changes nothing. */
-function simplest(
-  members: readonly DiagnosedHypothesis[],
-  first: readonly NamedFault[],
-): readonly DiagnosedHypothesis[] {
-  const keyOf = ({ fault }: NamedFault): string => JSON.stringify(fault);
-  const sets = [first, ...members.map(({ faults }) => faults)]
-    .filter((faults) => faults.length > 0)
-    .map((faults) => faults.map(keyOf));
-  return members.filter(({ faults }) => {
-    const own = new Set(faults.map(keyOf));
-    return !sets.some((set) => set.length < own.size && set.every((key) => own.has(key)));
-  });
 }
 
 const UNITS = { P: "W", "total P": "W", Q: "var", "total Q": "var", I: "A", clamp: "A" } as const;

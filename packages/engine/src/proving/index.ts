@@ -16,6 +16,7 @@ export { predictReading } from "./predict-reading.ts";
 export * from "./predict-steps.ts";
 export * from "./proof.ts";
 export { READINGS_FORMAT, type ReadingStep, type Readings, readingsJsonSchema } from "./readings.ts";
+export { simplest } from "./simplest.ts";
 export type { SiteState } from "./site-state.ts";
 export type { WatchedReading } from "./step-density.ts";
 export * from "./trace/index.ts";

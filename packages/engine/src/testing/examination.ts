@@ -12,6 +12,7 @@ import {
   possibleFaults,
 } from "../proving/possible-faults.ts";
 import { predictReading } from "../proving/predict-reading.ts";
+import { simplest } from "../proving/simplest.ts";
 import { weigh } from "../proving/weigh.ts";
 import {
   type Complex,
@@ -224,15 +225,16 @@ const NAMED = 100;
 /** Members that fit on a screen: the first, and those shown beside it. */
 const ON_SCREEN = 7;
 
-/** Where a class names the truth: its place, or -1. A cause with a fault more that changes nothing counts as named with it. */
+/** Where a class names the truth: its place, or −1. A cause with a fault more that changes nothing counts as named with it. */
 function placeOf(faults: readonly Fault[], members: readonly Weighed[]): number {
   const truth = causesOf(faults);
-  const causes = members.map(({ hypothesis }) => hypothesis.faults.map(({ fault }) => fault));
-  if (!causes.some((each) => causesOf(each) === truth)) return -1;
+  const isTruth = (of: readonly { readonly fault: Fault }[]): boolean =>
+    causesOf(of.map(({ fault }) => fault)) === truth;
+  if (!members.some(({ hypothesis }) => isTruth(hypothesis.faults))) return -1;
   const known = new Set(faults.map(causeOf));
-  const place = causes.findIndex(
-    (each) =>
-      causesOf(each) === truth || (each.length > 0 && each.every((fault) => known.has(causeOf(fault)))),
+  const place = simplest(members.map(({ hypothesis }) => hypothesis)).findIndex(
+    ({ faults: each }) =>
+      isTruth(each) || (each.length > 0 && each.every(({ fault }) => known.has(causeOf(fault)))),
   );
   return place < NAMED ? place : -1;
 }
