@@ -194,8 +194,12 @@ function commands(world: Surroundings, end: (status: number) => void): Command {
 
   program
     .command("schema")
-    .description("the job format as JSON Schema, or that of readings, a register map, raw registers or a portfolio")
-    .addOption(new Option("--readings", "the format of readings").conflicts(["registers", "dump", "portfolio"]))
+    .description(
+      "the job format as JSON Schema, or that of readings, a register map, raw registers or a portfolio",
+    )
+    .addOption(
+      new Option("--readings", "the format of readings").conflicts(["registers", "dump", "portfolio"]),
+    )
     .addOption(new Option("--registers", "the format of a register map").conflicts(["dump", "portfolio"]))
     .addOption(new Option("--dump", "the format of registers as they were read").conflicts("portfolio"))
     .option("--portfolio", "the format of a portfolio")

@@ -1,6 +1,9 @@
 /**
  * How a table is laid out: which column holds what.
  *
+ * Half-hours come in two shapes, one row a day or one row a reading, and in some two dozen variants of them
+ * [half-hourly-tables].
+ *
  * Columns are taken as stated; the others from their headings and from what stands in the first rows. Where
  * two columns would do, the answer is a question.
  *
