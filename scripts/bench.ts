@@ -21,12 +21,14 @@ import {
   traceBoundsOf,
   weightsOf,
 } from "@underfuse/engine";
+import { Importer, type Statements } from "@underfuse/intake";
 import { GREAT_BRITAIN } from "@underfuse/knowledge";
 import { Bench } from "tinybench";
 import { hypotheses } from "../packages/engine/src/proving/hypotheses.ts";
 import { weigh } from "../packages/engine/src/proving/weigh.ts";
 import { examinedDesign, question, randomNumbers } from "../packages/engine/src/testing/examination.ts";
 import { readNetworks } from "./networks.ts";
+import { halfHourRows, halfHourXml, minuteRows } from "./recordings.ts";
 
 const example = (name: string): string => readFileSync(`examples/${name}/job.json`, "utf8");
 const inputs = { onIso: "2026-11-25", series: new Map() };
@@ -75,6 +77,14 @@ function tenHours(): Trace {
     carA: { L1: car, L2: car, L3: car },
     events,
   };
+}
+
+/** Imports a file as a shell hands it over, in pieces of a quarter of a megabyte. */
+function importAll(bytes: Uint8Array, stated: Statements = {}): void {
+  const importer = new Importer(stated);
+  for (let at = 0; at < bytes.length; at += 1 << 18) importer.push(bytes.subarray(at, at + (1 << 18)));
+  const result = importer.end();
+  if (result.state !== "series") throw new Error(JSON.stringify(result));
 }
 
 const bench = new Bench({ time: 1500, warmupTime: 500 });
@@ -138,12 +148,31 @@ const appliances = GREAT_BRITAIN.demand.appliances;
 bench.add("a street of 1,000 homes, ten days at one minute", () =>
   portfolioBlock(thousand, appliances, { seed: 1, draw: 0, fromDay: 0, toDay: 10 }),
 );
+const [dayRows, xml] = [halfHourRows(), halfHourXml()];
+bench
+  .add("import 17,520 half-hours, table", () => importAll(dayRows))
+  .add("import 17,520 half-hours, XML", () => importAll(xml));
 await bench.run();
 
 const rows = bench.tasks.map(({ name, result }) => {
   if (!("latency" in result)) throw new Error(`${name} did not finish`);
   return { name, medianMs: result.latency.p50, samples: result.latency.samplesCount };
 });
+
+const minutes = minuteRows();
+const minuteStatements = {
+  value: ["Global_intensity"],
+  unit: "A",
+  labels: "start",
+  clock: "standard",
+  zone: "Europe/Paris",
+} as const;
+const minuteRuns = Array.from({ length: 3 }, () => {
+  const start = performance.now();
+  importAll(minutes, minuteStatements);
+  return performance.now() - start;
+}).sort((a, b) => a - b);
+rows.push({ name: "import 2,075,259 minutes", medianMs: minuteRuns[1] as number, samples: 3 });
 
 const underfuse = "packages/cli/dist/underfuse.js";
 if (!existsSync(underfuse)) throw new Error("build first");

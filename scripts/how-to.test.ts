@@ -1,4 +1,5 @@
-import { readFileSync } from "node:fs";
+import { readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
 import {
   blankManagedJob,
   FAILURES,
@@ -8,8 +9,10 @@ import {
   parseRegisterMap,
   portfolioJsonSchema,
 } from "@underfuse/engine";
+import { readCleanSeries } from "@underfuse/intake";
 import { GREAT_BRITAIN } from "@underfuse/knowledge";
 import { describe, expect, it } from "vitest";
+import { atTerminal, emptyFolder } from "../packages/cli/src/testing/at-terminal.ts";
 
 const page = readFileSync("docs/how-to/describe-a-job.md", "utf8");
 const snippets = [...page.matchAll(/```json\n([\s\S]*?)```/g)].map(([, text = ""]) =>
@@ -121,5 +124,61 @@ describe("how to run a site through its days", () => {
     });
     expect(shown).toHaveLength(2);
     expect(problems).toEqual([]);
+  });
+});
+
+describe("how to import a recording", () => {
+  const text = readFileSync("docs/how-to/import-a-recording.md", "utf8");
+  const tables = [...text.matchAll(/```csv\n([\s\S]*?)```/g)].map(([, table = ""]) => table);
+  const commands = [...text.matchAll(/^ {4}npx underfuse import (\S+)(.*)$/gm)].map(
+    ([, file = "", options = ""]) => ({
+      file,
+      options: options.trim().split(" ").filter(Boolean),
+    }),
+  );
+  /** Tables in the order of the page; the last is the clean form of the second. */
+  const files: Readonly<Record<string, string>> = {
+    "day-rows.csv": tables[0] ?? "",
+    "readings.csv": tables[1] ?? "",
+    "logger.csv": tables[2] ?? "",
+  };
+  const folder = emptyFolder();
+  for (const [name, table] of Object.entries(files)) writeFileSync(join(folder, name), table);
+  const run = (file: string, options: readonly string[]) =>
+    atTerminal([
+      "import",
+      join(folder, file),
+      ...options.map((word) => (word.endsWith(".csv") ? join(folder, word) : word)),
+    ]);
+
+  it("shows tables that its commands import", async () => {
+    const shown = commands.filter(({ file }) => file in files);
+    expect(shown.map(({ file }) => file)).toEqual([
+      "day-rows.csv",
+      "readings.csv",
+      "logger.csv",
+      "readings.csv",
+      "readings.csv",
+    ]);
+    for (const { file, options } of shown)
+      expect(await run(file, options)).toMatchObject({ status: 0, err: "" });
+  });
+  it("shows the clean form as it is written, and as currents by what was stated", () => {
+    expect(readFileSync(join(folder, "clean.csv"), "utf8")).toBe(tables[3]);
+    const amperes = readCleanSeries(readFileSync(join(folder, "amperes.csv"), "utf8"));
+    // 0.12 kWh in half an hour is 240 W.
+    expect(amperes.ok && amperes.series.channels[0]?.values[0]).toBe(240 / (230 * 0.95));
+  });
+  it("says which questions the logger's table raises", async () => {
+    const asked = async (options: readonly string[]): Promise<readonly string[]> => {
+      const { status, out } = await run("logger.csv", ["--json", ...options]);
+      expect(status).toBe(2);
+      return JSON.parse(out)
+        .questions.map(({ id }: { id: string }) => id)
+        .sort();
+    };
+    expect(await asked([])).toEqual(["dateOrder", "unit", "value"]);
+    const first = ["--value", "I", "--unit", "A", "--date-order", "day/month/year"];
+    expect(await asked(first)).toEqual(["clock", "labels"]);
   });
 });

@@ -1,6 +1,7 @@
 import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { GB_RULES, PROBLEM_CODES, RETIRED_CODES, THROWN_CODES } from "@underfuse/engine";
+import { INTAKE_CODES } from "@underfuse/intake";
 import { GREAT_BRITAIN } from "@underfuse/knowledge";
 import { Ajv2020 } from "ajv/dist/2020.js";
 import { describe, expect, it } from "vitest";
@@ -39,7 +40,9 @@ describe("docs/reference", () => {
     const sections = [...read("docs/reference/errors.md").matchAll(/^### `([A-Z_]+)`$/gm)].map(
       ([, code]) => code,
     );
-    expect(sections.toSorted()).toEqual([...THROWN_CODES, ...PROBLEM_CODES, ...RETIRED_CODES].toSorted());
+    expect(sections.toSorted()).toEqual(
+      [...THROWN_CODES, ...PROBLEM_CODES, ...INTAKE_CODES, ...RETIRED_CODES].toSorted(),
+    );
   });
 });
 
@@ -75,7 +78,7 @@ describe("links in the documents", () => {
     "reference/networks/README.md",
   ]
     .concat(readdirSync("docs", { recursive: true, encoding: "utf8" }).map((file) => `docs/${file}`))
-    .concat(["engine", "knowledge", "cli"].map((name) => `packages/${name}/README.md`))
+    .concat(["engine", "knowledge", "intake", "cli"].map((name) => `packages/${name}/README.md`))
     .filter((path) => path.endsWith(".md"));
   it.each(documents)("%s leads nowhere that is not there", (path) => {
     const links = [...read(path).matchAll(/\]\((?!https?:|#)([^)#]+)/g)].map(([, target = ""]) => target);

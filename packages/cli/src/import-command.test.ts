@@ -1,4 +1,4 @@
-import { readFileSync, writeFileSync } from "node:fs";
+import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { readCleanSeries } from "@underfuse/intake";
@@ -81,6 +81,30 @@ describe("underfuse import", () => {
     expect(read).toMatchObject({ ok: true, series: { unit: "A" } });
     // 1.15 kWh in half an hour is 2300 W, 10 A at 230 V.
     expect(read.ok && [...(read.series.channels[0]?.values ?? [])]).toEqual([10, 20, 10]);
+  });
+  it("shows how far it is on a terminal, and stops when asked, with nothing written", async () => {
+    const out = join(emptyFolder(), "clean.csv");
+    let messages = "";
+    const stopped = await atTerminal(["import", HOUSE, ...STATED, "--csv", out], {
+      isErrTerminal: true,
+      err: (text) => {
+        messages += text;
+      },
+      onStop: (stop) => {
+        queueMicrotask(stop);
+        return () => undefined;
+      },
+    });
+    expect(stopped.status).toBe(2);
+    expect(messages).toContain("Stopped before the file was read. Nothing was written.");
+    expect(existsSync(out)).toBe(false);
+    await atTerminal(["import", HOUSE, ...STATED], {
+      isErrTerminal: true,
+      err: (text) => {
+        messages += text;
+      },
+    });
+    expect(messages).toMatch(/Reading \[=+ *\] +\d+ %/);
   });
   it.each([
     ["a file that is not there", "nowhere.csv", /there is no such file/],

@@ -2,6 +2,7 @@ import {
   CLOCKS,
   cleanText,
   DATE_ORDERS,
+  type ImportResult,
   importFrom,
   intervalSeriesOf,
   type RecordedSeries,
@@ -12,6 +13,7 @@ import { type Command, InvalidArgumentError, Option } from "commander";
 import { EXIT, Refusal } from "./exit-status.ts";
 import { whyUnreadable } from "./load-job.ts";
 import { importJson, importText } from "./print-import.ts";
+import { progress } from "./progress.ts";
 import type { Surroundings } from "./surroundings.ts";
 
 interface ImportOptions extends Omit<Statements, "delimiter" | "stepS" | "value"> {
@@ -60,11 +62,7 @@ export function addImportCommand(program: Command, world: Surroundings, end: (st
     .option("--power-factor <ratio>", "of the whole building", number(0.05, 1))
     .addOption(choice("--lines <count>", "lines that share the value, equally as is assumed", ["1", "3"]))
     .action(async (path: string, options: ImportOptions) => {
-      const result = await importFrom(world.readChunks(path), { stated: statements(options) }).catch(
-        (error: unknown) => {
-          throw new Refusal(`${path}: ${whyUnreadable(error)}`);
-        },
-      );
+      const result = await imported(path, statements(options), world);
       const asked = result.state === "series" && options.amperes ? asAmperes(result.series, options) : null;
       if (options.json) world.out(`${JSON.stringify(importJson(result), null, 2)}\n`);
       else world.out(`${importText(result, path, world.isColourful)}\n`);
@@ -84,6 +82,28 @@ export function addImportCommand(program: Command, world: Surroundings, end: (st
         });
       if (!options.json) world.out(`\nWritten to ${options.csv}\n`);
     });
+}
+
+/** What the importer makes of a file. Shows how far it has come, and stops when the person asks it to. */
+async function imported(path: string, stated: Statements, world: Surroundings): Promise<ImportResult> {
+  const stopping = new AbortController();
+  const unlisten = world.onStop(() => stopping.abort());
+  const shown = progress("Reading", world);
+  try {
+    const size = await world.sizeOf(path);
+    return await importFrom(world.readChunks(path), {
+      stated,
+      signal: stopping.signal,
+      onProgress: ({ bytesRead }) => shown.update(Math.min(1, bytesRead / size)),
+    });
+  } catch (error) {
+    if (stopping.signal.aborted)
+      throw new Refusal("Stopped before the file was read. Nothing was written.", EXIT.cannotTell);
+    throw new Refusal(`${path}: ${whyUnreadable(error)}`);
+  } finally {
+    unlisten();
+    shown.clear();
+  }
 }
 
 /** The same recording as currents. Said to be worked out, not measured. */

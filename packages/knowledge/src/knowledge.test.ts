@@ -3,13 +3,16 @@ import { type Citation, GB_RULES, STANDINGS } from "@underfuse/engine";
 import { describe, expect, it } from "vitest";
 import { GREAT_BRITAIN } from "./index.ts";
 
-const ENGINE = new URL("../../engine/src/", import.meta.url);
-/** The engine's own code, without tests and their helpers. */
-const engineCode: readonly string[] = readdirSync(ENGINE, { recursive: true, encoding: "utf8" })
-  .filter((file) => file.endsWith(".ts") && !file.endsWith(".test.ts") && !file.startsWith("testing"))
-  .map((file) => readFileSync(new URL(file, ENGINE), "utf8"));
-const found = (pattern: RegExp): ReadonlySet<string> =>
-  new Set(engineCode.flatMap((code) => [...code.matchAll(pattern)].map((match) => match[1] ?? "")));
+/** A package's own code, without tests and their helpers. */
+const codeOf = (name: string): readonly string[] => {
+  const root = new URL(`../../${name}/src/`, import.meta.url);
+  return readdirSync(root, { recursive: true, encoding: "utf8" })
+    .filter((file) => file.endsWith(".ts") && !file.endsWith(".test.ts") && !file.startsWith("testing"))
+    .map((file) => readFileSync(new URL(file, root), "utf8"));
+};
+const engineCode = codeOf("engine");
+const found = (pattern: RegExp, code = engineCode): ReadonlySet<string> =>
+  new Set(code.flatMap((text) => [...text.matchAll(pattern)].map((match) => match[1] ?? "")));
 
 /** Every citation anywhere in the knowledge, with the place it stands. */
 function citations(value: unknown, place = ""): readonly (readonly [string, Citation])[] {
@@ -32,7 +35,7 @@ describe("sources and citations", () => {
   });
   it("no source is listed that nothing cites", () => {
     const used = new Set(cited.flatMap(([, citation]) => [citation.source, citation.seenAt]));
-    const inDocstrings = found(/\[([a-z][a-z0-9-]+)\]/g);
+    const inDocstrings = found(/\[([a-z][a-z0-9-]+)\]/g, [...engineCode, ...codeOf("intake")]);
     expect(ids.filter((id) => !used.has(id) && !inDocstrings.has(id))).toEqual([]);
   });
 });

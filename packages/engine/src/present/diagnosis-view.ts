@@ -1,6 +1,5 @@
 import type {
   DiagnosedClass,
-  DiagnosedHypothesis,
   Diagnosis,
   FaultCatalogue,
   Measurement,

@@ -3,7 +3,7 @@ import type { ImportResult } from "../import-result.ts";
 import type { Notes } from "../notes.ts";
 import type { Statements } from "../statements.ts";
 import type { RowReader } from "../table/row-reader.ts";
-import type { Placed } from "./place.ts";
+import type { Placed } from "./placed.ts";
 import { LEFT_OUT } from "./quality.ts";
 import { type RecordedSeries, totalsOf } from "./recorded-series.ts";
 import { energyFromRegister, isRising } from "./register.ts";

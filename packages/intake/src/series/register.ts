@@ -1,5 +1,5 @@
 import type { Notes } from "../notes.ts";
-import type { Placed } from "./place.ts";
+import type { Placed } from "./placed.ts";
 import { ABSENT, ESTIMATED, isDoubtfulQuality, RECORDED } from "./quality.ts";
 
 /**

@@ -1,5 +1,5 @@
 import type { Notes } from "../notes.ts";
-import type { Placed } from "./place.ts";
+import type { Placed } from "./placed.ts";
 import { QUESTIONABLE, RECORDED } from "./quality.ts";
 
 /** A stretch of zeros this long is questionable: some standing load is on in almost every building. [s] */

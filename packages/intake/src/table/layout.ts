@@ -1,6 +1,9 @@
 /**
  * How a table is laid out: which column holds what.
  *
+ * Half-hours come in two shapes, one row a day or one row a reading, and in some two dozen variants of them
+ * [half-hourly-tables].
+ *
  * Columns are taken as stated; the others from their headings and from what stands in the first rows. Where
  * two columns would do, the answer is a question.
  *
@@ -10,9 +13,7 @@ import { LINES, type Line } from "@underfuse/engine";
 import type { Notes } from "../notes.ts";
 import { unitIn } from "../series/unit.ts";
 import type { Statements } from "../statements.ts";
-import { type DecimalMarks, readNumber } from "../text/number-cell.ts";
-import { readWrittenTime } from "../time/time-of-day.ts";
-import { readWrittenDay } from "../time/written-day.ts";
+import { columnKind } from "./column-kind.ts";
 import { type IntervalColumns, intervalColumns } from "./interval-headings.ts";
 
 export interface Layout {
@@ -73,7 +74,7 @@ export function layOut(
 ): Layout | null {
   const { headings, headingLine, rows } = table;
   const names = headings.map(tidy);
-  const columns = names.map((_, index) => kindOf(rows.map((row) => row[index] ?? "")));
+  const columns = names.map((_, index) => columnKind(rows.map((row) => row[index] ?? "")));
   const taken = new Set<number>();
   const named = (wanted: string | undefined, id: keyof Statements): number => {
     if (wanted === undefined) return -1;
@@ -291,53 +292,3 @@ const columnAbsent = (wanted: string, id: string, headings: readonly string[], l
     found: `no column "${wanted}"`,
     message: `The column stated for ${id} is not there. The columns are ${headings.slice(0, 60).join(", ")}; a column without a heading is #1, #2 and so on.`,
   }) as const;
-
-interface ColumnKind {
-  readonly isDate: boolean;
-  readonly isDateTime: boolean;
-  readonly isTime: boolean;
-  readonly hasColon: boolean;
-  readonly isNumber: boolean;
-  readonly isEmpty: boolean;
-  /** Whole numbers from 1 to 300. */
-  readonly isCount: boolean;
-}
-
-/** What the cells of a column look like, from those that are not empty: true where all but one in five agree. */
-function kindOf(cells: readonly string[]): ColumnKind {
-  const [day, time] = [
-    { packed: -1, length: 0 },
-    { secondS: -1, offsetMin: 0 },
-  ];
-  const marks: DecimalMarks = { pointLine: 0, commaLine: 0, doubtfulLine: 0 };
-  const count = { date: 0, dateTime: 0, time: 0, colon: 0, number: 0, whole: 0, filled: 0 };
-  for (const raw of cells) {
-    const cell = raw.trim();
-    const value = readNumber(cell, 1, marks);
-    if (Number.isNaN(value)) continue;
-    count.filled++;
-    if (value !== null) count.number++;
-    if (value !== null && Number.isInteger(value) && value >= 1 && value <= 300) count.whole++;
-    readWrittenDay(cell, day);
-    if (day.packed >= 0) {
-      count.date++;
-      if (cell.length > day.length) count.dateTime++;
-      continue;
-    }
-    readWrittenTime(cell, time);
-    if (time.secondS < 0) continue;
-    count.time++;
-    if (cell.includes(":")) count.colon++;
-  }
-  const most = (part: number): boolean => part > 0 && part >= 0.8 * count.filled;
-  return {
-    isDate: most(count.date),
-    isDateTime: most(count.dateTime),
-    isTime: most(count.time),
-    hasColon: most(count.colon),
-    // A value that is none must not hide its column: it is refused later, with its line.
-    isNumber: count.number > 0 && count.number >= 0.5 * count.filled,
-    isEmpty: count.filled === 0,
-    isCount: most(count.whole),
-  };
-}

@@ -1,6 +1,11 @@
 /**
  * Which clock a recording was labelled by, told from the days on which clocks change.
  *
+ * Settlement counts half-hours from local midnight, 46 on the short day and 50 on the long one
+ * [elexon-clock-change]. Others leave the numbers of the short day's missing hour out [emi-clock-change], or
+ * hold every day at one length by writing zeros in spring and adding two hours up in autumn
+ * [uci-load-diagrams]. Portals often keep days of universal time.
+ *
  * @module
  */
 import type { Notes } from "../notes.ts";

@@ -19,8 +19,12 @@ const SLOW =
  */
 export function readWrittenTime(text: string, into: WrittenTime): void {
   into.offsetMin = NO_OFFSET;
-  into.secondS = fastTime(text);
-  if (into.secondS >= 0) return;
+  const isUtc = text.charCodeAt(text.length - 1) === 90;
+  into.secondS = fastTime(isUtc ? text.slice(0, -1) : text);
+  if (into.secondS >= 0) {
+    if (isUtc) into.offsetMin = 0;
+    return;
+  }
   const parts = SLOW.exec(text.trim());
   if (parts === null) return;
   const [, hourText, minute, second, half, zone] = parts;
