@@ -2,7 +2,7 @@
  * The import fences, as rules of dependency-cruiser; fences.test.ts holds the tree to them.
  *
  * Inside the engine arrows point one way:
- * quantities → chance → worked → job → supply → { circuits, demand, earthing, limiter, metering, protection } → { fitting, portfolio, proving, simulation } → rules → present.
+ * quantities → chance → worked → job → supply → { circuits, demand, earthing, limiter, metering, protection } → { fitting, portfolio, proving, simulation } → rules → through-time → present.
  */
 const ENGINE = "^packages/engine/src";
 const ORDER = [
@@ -14,6 +14,7 @@ const ORDER = [
   "(circuits|demand|earthing|limiter|metering|protection)",
   "(fitting|portfolio|proving|simulation)",
   "rules",
+  "through-time",
   "present",
 ];
 const TEST = "(\\.test\\.ts$|/testing/)";

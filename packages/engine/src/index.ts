@@ -21,4 +21,5 @@ export * from "./quantities/index.ts";
 export * from "./rules/index.ts";
 export * from "./simulation/index.ts";
 export * from "./supply/index.ts";
+export * from "./through-time/index.ts";
 export * from "./worked/index.ts";

@@ -1,11 +1,5 @@
-import {
-  type Assessment,
-  citationFor,
-  type OptionKind,
-  type OptionNights,
-  quantitiesOf,
-  type Study,
-} from "../rules/index.ts";
+import { type Assessment, citationFor, type OptionKind, quantitiesOf, type Study } from "../rules/index.ts";
+import type { OptionNights } from "../through-time/index.ts";
 import type { Quantity } from "../worked/index.ts";
 import { assessmentView } from "./assessment-view.ts";
 import { fill } from "./format.ts";

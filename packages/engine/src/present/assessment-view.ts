@@ -6,10 +6,10 @@ import {
   OPTION_REASONS,
   type Option,
   type OptionKind,
-  type OptionNights,
   STAGES,
   type Stage,
 } from "../rules/index.ts";
+import type { OptionNights } from "../through-time/index.ts";
 import { isKnown, type Quantity } from "../worked/index.ts";
 import { guideAt } from "./fact-guide.ts";
 import { type FindingView, findingView } from "./finding-view.ts";

@@ -1,5 +1,5 @@
-import type { SimulatedSite } from "../rules/index.ts";
 import { missingOf, type SiteOutcome } from "../simulation/index.ts";
+import type { SimulatedSite } from "../through-time/index.ts";
 
 /** A simulated site as plain data; numbers unrounded, currents in A, times in s unless the name says otherwise. */
 export const simulationJson = ({

@@ -1,4 +1,3 @@
-import type { SimulatedSite } from "../rules/index.ts";
 import {
   missingOf,
   type OutcomeSpread,
@@ -6,6 +5,7 @@ import {
   type Spread,
   type Trial,
 } from "../simulation/index.ts";
+import type { SimulatedSite } from "../through-time/index.ts";
 import type { Quantity } from "../worked/index.ts";
 import { withUnit } from "./format.ts";
 import { PART_WORDS, TRIAL_WORDS } from "./simulation-words.ts";

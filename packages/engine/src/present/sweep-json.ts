@@ -1,5 +1,5 @@
-import type { SweptSite } from "../rules/index.ts";
 import { refusalOf } from "../simulation/index.ts";
+import type { SweptSite } from "../through-time/index.ts";
 import { outcomeJson } from "./simulation-json.ts";
 
 /** A sweep as plain data: every setting with its outcome, the recommendation and the fallbacks tried. */

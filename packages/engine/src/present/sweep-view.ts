@@ -1,5 +1,5 @@
-import type { SweptSite } from "../rules/index.ts";
 import { missingOf, type Refusal, refusalOf, type SiteOutcome } from "../simulation/index.ts";
+import type { SweptSite } from "../through-time/index.ts";
 import { withUnit } from "./format.ts";
 
 export interface SweepRow {

@@ -1,15 +1,8 @@
 import { LINES, type Line } from "../quantities/index.ts";
 import type { Evidence, EvidenceStep } from "./evidence.ts";
 import { oddSteps } from "./odd-steps.ts";
+import type { ReadingRemark } from "./reading-remark.ts";
 import type { ReadingStep, Readings } from "./readings.ts";
-
-/** Something odd about a reading, and what was done about it. Nothing is left out without one. */
-export interface ReadingRemark {
-  /** Place in the file of readings. */
-  readonly path: string;
-  readonly what: string;
-  readonly done: string;
-}
 
 type Channel = NonNullable<ReadingStep["meter"]["L1"]>;
 

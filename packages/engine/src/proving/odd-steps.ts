@@ -1,5 +1,5 @@
 import type { Line } from "../quantities/index.ts";
-import type { ReadingRemark } from "./evidence-of.ts";
+import type { ReadingRemark } from "./reading-remark.ts";
 import type { ReadingStep } from "./readings.ts";
 
 /**

@@ -1,12 +1,10 @@
 export * from "./assess.ts";
-export * from "./drawn-building.ts";
 export * from "./finding.ts";
 export { GB_RULES } from "./gb/index.ts";
+export { tailsOf } from "./gb/tails-of.ts";
 export * from "./knowledge.ts";
 export * from "./missing-facts.ts";
-export * from "./option-nights.ts";
 export * from "./options.ts";
-export * from "./recorded-building.ts";
 export {
   type Action,
   type Datum,
@@ -19,9 +17,6 @@ export {
   type Subject,
   type Verdict,
 } from "./rule.ts";
-export * from "./simulated-site.ts";
-export * from "./site-plan-of.ts";
 export * from "./study.ts";
-export * from "./swept-site.ts";
 export * from "./time-to-fallback.ts";
 export * from "./trace-bounds-of.ts";

@@ -1,8 +1,9 @@
 import { GREAT_BRITAIN } from "@underfuse/knowledge";
 import type { IntervalSeries } from "../demand/index.ts";
 import type { Job } from "../job/index.ts";
-import { type PlannedSite, type Study, sitePlanOf, study } from "../rules/index.ts";
+import { type Study, study } from "../rules/index.ts";
 import { openDocument } from "../supply/index.ts";
+import { type PlannedSite, sitePlanOf } from "../through-time/index.ts";
 
 /** A job studied on a fixed day with real knowledge. */
 export function studied(job: Job, series: ReadonlyMap<string, IntervalSeries> = new Map()): Study {

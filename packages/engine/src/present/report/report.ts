@@ -4,7 +4,8 @@
  *
  * @module
  */
-import type { Assessment, OptionKind, OptionNights } from "../../rules/index.ts";
+import type { Assessment, OptionKind } from "../../rules/index.ts";
+import type { OptionNights } from "../../through-time/index.ts";
 import {
   type AssessmentView,
   assessmentView,

@@ -1,5 +1,5 @@
-import type { SimulatedSite } from "../../rules/index.ts";
 import { type RecordedWeek, WEEK_PERIOD_S } from "../../simulation/index.ts";
+import type { SimulatedSite } from "../../through-time/index.ts";
 import { escapeMarkup as text } from "../escape.ts";
 import {
   energyPerSession,

@@ -1,7 +1,7 @@
 import type { IntervalSeries } from "../demand/index.ts";
 import type { Line } from "../quantities/index.ts";
+import type { Study } from "../rules/index.ts";
 import type { BuildingDemand } from "../simulation/index.ts";
-import type { Study } from "./study.ts";
 
 /** A recording of every line of the supply, as the simulation takes it. */
 export interface RecordedBuilding extends BuildingDemand {

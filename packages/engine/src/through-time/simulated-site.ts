@@ -13,6 +13,7 @@ import {
   type Stability,
   stabilityOf,
 } from "../limiter/index.ts";
+import type { Study } from "../rules/index.ts";
 import {
   type BuildingDemand,
   faultTrials,
@@ -25,7 +26,6 @@ import {
 } from "../simulation/index.ts";
 import { isKnown } from "../worked/index.ts";
 import type { PlannedSite } from "./site-plan-of.ts";
-import type { Study } from "./study.ts";
 
 /** Where the building's current comes from. */
 export interface BuildingSource extends BuildingDemand {

@@ -8,6 +8,8 @@ import { given, type Job, type Located, type LocatedFact } from "../job/index.ts
 import type { ControlSettings } from "../limiter/index.ts";
 import { timeCurrentBand } from "../protection/index.ts";
 import type { Line } from "../quantities/index.ts";
+import type { PointCircuit, Study } from "../rules/index.ts";
+import { tailsOf } from "../rules/index.ts";
 import {
   type CarHabit,
   type CarPlan,
@@ -20,8 +22,6 @@ import {
 } from "../simulation/index.ts";
 import type { SupplyCable } from "../supply/index.ts";
 import { isKnown, type Missing, type Quantity } from "../worked/index.ts";
-import { tailsOf } from "./gb/tails-of.ts";
-import type { PointCircuit, Study } from "./study.ts";
 
 export interface PlannedSite {
   readonly plan: SitePlan;

@@ -3,6 +3,8 @@
  *
  * @module
  */
+
+import type { Study } from "../rules/index.ts";
 import {
   faultTrials,
   planWith,
@@ -21,7 +23,6 @@ import {
 import { isKnown } from "../worked/index.ts";
 import type { BuildingSource } from "./simulated-site.ts";
 import type { PlannedSite } from "./site-plan-of.ts";
-import type { Study } from "./study.ts";
 
 /** Lists of values to combine. */
 export interface SweepGrid {

@@ -3,9 +3,10 @@
  *
  * @module
  */
+
+import type { Option, OptionKind } from "../rules/index.ts";
 import { type SiteOutcome, type SitePlan, simulateAll } from "../simulation/index.ts";
 import { isKnown, type Quantity } from "../worked/index.ts";
-import type { Option, OptionKind } from "./options.ts";
 import type { BuildingSource } from "./simulated-site.ts";
 import type { PlannedSite } from "./site-plan-of.ts";
 

@@ -1,0 +1,6 @@
+export * from "./drawn-building.ts";
+export * from "./option-nights.ts";
+export * from "./recorded-building.ts";
+export * from "./simulated-site.ts";
+export * from "./site-plan-of.ts";
+export * from "./swept-site.ts";
