@@ -23,7 +23,7 @@ export const promptControl: ControlSettings = {
   turnS: 900,
 };
 
-export const promptCar: CarPlan = {
+const promptCar: CarPlan = {
   id: "car",
   point: 0,
   onboardA: 32,
