@@ -3,14 +3,20 @@
 import json
 import math
 import platform
+import random
+import sys
 from pathlib import Path
 
 from cases import cases
 from demand import building_currents
+from drawn import drawn_case
 from simulate import Site
 
 FOLDER = Path(__file__).resolve().parent
-CHECK_EVERY_S = 1200
+CHECK_EVERY_S = 1800
+DRAWN_CHECK_EVERY_S = 21_600
+DRAWN_SEED = 20_261
+DRAWN_COUNT = 34
 DIGITS = 12
 # Rounding errors must not decide a case: each is run again with a building disturbed by this much.
 DISTURBANCE_A = 1e-11
@@ -36,12 +42,12 @@ def rounded(value):
     return value
 
 
-def run(case, disturbance_a=0.0):
+def run(case, check_every_s, disturbance_a=0.0):
     plan = case["plan"]
     site = Site(plan)
     site.add_sessions(case["sessions"])
     steps_a_minute = round(60 / plan["stepS"])
-    minutes_a_check = CHECK_EVERY_S // 60
+    minutes_a_check = check_every_s // 60
     checkpoints, days = [], []
     supply_sum = [0.0 for _ in site.lines]
     cars_sum = [0.0 for _ in site.lines]
@@ -115,24 +121,49 @@ def furthest(a, b, at=""):
     return (0 if a == b else math.inf), at
 
 
-def main():
-    written = []
-    for case in cases():
-        result = run(case)
-        for sign in (1, -1):
-            miss, at = furthest(result, run(case, sign * DISTURBANCE_A))
-            if miss > DISTURBED_TOLERANCE:
-                raise SystemExit(f"{case['name']}: rounding decides {at}: choose another seed")
-        most = max(line["mostFast"] for line in result["lines"])
-        print(f"{case['name']:14} over {[line['overSteps'] for line in result['lines']]} fast {most:.3f}")
-        written.append({**case, "result": rounded(result)})
+def checked(case, check_every_s):
+    """The case with its result, or None where rounding errors decide it."""
+    result = run(case, check_every_s)
+    # A fuse that is long gone says nothing more, and a time of 0 leaves no number.
+    if any(not line["mostFast"] < 1e6 for line in result["lines"]):
+        print(f"{case['name']:14} left out: beyond the fuse")
+        return None
+    for sign in (1, -1):
+        miss, at = furthest(result, run(case, check_every_s, sign * DISTURBANCE_A))
+        if miss > DISTURBED_TOLERANCE:
+            print(f"{case['name']:14} left out: rounding decides {at}")
+            return None
+    over = [line["overSteps"] for line in result["lines"]]
+    print(f"{case['name']:14} over {over} fast {max(line['mostFast'] for line in result['lines']):.3f}")
+    return {**case, "checkEveryS": check_every_s, "result": rounded(result)}
+
+
+def drawn_cases(count, seed):
+    rng = random.Random(seed)
+    return [drawn_case(rng, f"drawn-{number}") for number in range(1, count + 1)]
+
+
+def write(path, written):
     document = {
         "conventions": CONVENTIONS,
         "versions": {"python": platform.python_version()},
-        "cases": written,
+        "cases": [case for case in written if case is not None],
     }
     text = json.dumps(document, separators=(",", ":"), ensure_ascii=False)
-    (FOLDER / "cases.json").write_text(text.replace('{"name"', '\n{"name"') + "\n", encoding="utf-8")
+    path.write_text(text.replace('{"name"', '\n{"name"') + "\n", encoding="utf-8")
+
+
+def main():
+    """Without arguments cases.json; with a file, a count and a seed, that many other drawn days into that file."""
+    if len(sys.argv) == 4:
+        path, count, seed = Path(sys.argv[1]), int(sys.argv[2]), int(sys.argv[3])
+        write(path, [checked(case, DRAWN_CHECK_EVERY_S) for case in drawn_cases(count, seed)])
+        return
+    written = [checked(case, CHECK_EVERY_S) for case in cases()]
+    if None in written:
+        raise SystemExit("Choose another seed for the days left out.")
+    written += [checked(case, DRAWN_CHECK_EVERY_S) for case in drawn_cases(DRAWN_COUNT, DRAWN_SEED)]
+    write(FOLDER / "cases.json", written)
 
 
 if __name__ == "__main__":

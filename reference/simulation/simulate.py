@@ -10,6 +10,8 @@ from collections import deque
 
 LEAST_TO_CHARGE_A = 6
 FOREVER = math.inf
+# What rounding an offer down allows, so that limit and offer together are not over it.
+ROUNDING_A = 1e-9
 
 
 def steps_in(time_s, step_s):
@@ -54,6 +56,7 @@ class Site:
         self.decide = steps_in(control["decideEveryS"], step_s)
         self.command = max(1, steps_in(control["commandS"], step_s))
         self.fallback = steps_in(control["fallbackAfterS"], step_s)
+        self.reads_late = plan.get("readsLate", False)
         lines = self.lines = range(plan["lineCount"])
         self.points = [Point(point, self.command) for point in plan["points"]]
         count = len(self.points)
@@ -80,6 +83,7 @@ class Site:
         self.run_steps = [0 for _ in lines]
         self.longest_steps = [0 for _ in lines]
         self.alone_steps = [0 for _ in lines]
+        self.run_alone_steps = [0 for _ in lines]
         self.excursions = []
         self.minute_sum_a = [0.0 for _ in lines]
         self.peak_a = [-FOREVER for _ in lines]
@@ -104,7 +108,7 @@ class Site:
             while point.session is None and point.waiting and point.waiting[0]["startS"] <= now_s:
                 session = point.waiting.popleft()
                 if session["untilS"] <= now_s:
-                    self.results.append({**session, "deliveredKwh": 0.0})
+                    self.results.append({**session, "deliveredKwh": 0.0, "isFull": False})
                 else:
                     self.begin_session(point, session)
 
@@ -122,7 +126,9 @@ class Site:
             point.draws_from = self.step + self.resume_steps(point)
 
     def end_session(self, point):
-        self.results.append({**point.session, "deliveredKwh": point.delivered_kwh})
+        self.results.append(
+            {**point.session, "deliveredKwh": point.delivered_kwh, "isFull": not point.is_asking}
+        )
         point.session = point.car = None
         point.is_asking = False
         point.car_a = 0.0
@@ -191,14 +197,15 @@ class Site:
         steps_a_minute = round(60 / self.step_s)
         for line in self.lines:
             current_a = self.supply_a[line] = building_a[line] + cars_a[line]
-            if current_a > limit_a:
+            if current_a > limit_a + ROUNDING_A:
                 self.over_steps[line] += 1
                 self.over_count[line] += self.run_steps[line] == 0
                 self.run_steps[line] += 1
+                self.run_alone_steps[line] += building_a[line] > limit_a + ROUNDING_A
                 self.longest_steps[line] = max(self.longest_steps[line], self.run_steps[line])
             else:
                 self.end_excursion(line)
-            self.alone_steps[line] += building_a[line] > limit_a
+            self.alone_steps[line] += building_a[line] > limit_a + ROUNDING_A
             self.most_a[line] = max(self.most_a[line], current_a)
             self.minute_sum_a[line] += current_a
             if (self.step + 1) % steps_a_minute == 0:
@@ -209,9 +216,14 @@ class Site:
         run = self.run_steps[line]
         if run * self.step_s > self.plan["listExcursionsFromS"]:
             self.excursions.append(
-                {"line": line, "startS": (self.step - run) * self.step_s, "lengthS": run * self.step_s}
+                {
+                    "line": line,
+                    "startS": (self.step - run) * self.step_s,
+                    "lengthS": run * self.step_s,
+                    "aloneS": self.run_alone_steps[line] * self.step_s,
+                }
             )
-        self.run_steps[line] = 0
+        self.run_steps[line] = self.run_alone_steps[line] = 0
 
     # 5. The fuse.
 
@@ -272,11 +284,12 @@ class Site:
         if self.control["fallbackA"] is None:
             return
         for index, point in enumerate(self.points):
+            offer_a = 0.0
             if point.is_asking:
                 offer_a = self.whole_steps(min(self.control["fallbackA"], point.rated_a))
-                if offer_a == 0 and self.offer_a[index] > 0:
-                    self.paused_since_s[index] = clock_s
-                self.offer_a[index] = offer_a
+            if offer_a == 0 and self.offer_a[index] > 0:
+                self.paused_since_s[index] = clock_s
+            self.offer_a[index] = offer_a
 
     def decide_seeing(self, clock_s):
         control = self.control
@@ -368,14 +381,17 @@ class Site:
             self.window_cars[line].popleft()
             self.window_cars[line].append(cars_a[line])
         clock_s = now_s + sum(fault["jumpS"] for fault in faults if fault["kind"] == "clock-jump")
-        if self.step % self.read == 0:
+        if self.is_due(self.read):
             self.read_meter(faults, clock_s)
-        if not is_off and self.step % (self.decide or self.read) == 0:
+        if not is_off and self.is_due(self.decide or self.read):
             self.decide_offers(clock_s)
         for point, offer_a in zip(self.points, self.offer_a, strict=True):
             point.on_the_way.append(None if is_off else offer_a)
         self.step += 1
         return cars_a
+
+    def is_due(self, every):
+        return (self.step + self.reads_late) % every == 0
 
     def finish(self):
         for line in self.lines:
@@ -383,8 +399,10 @@ class Site:
         for point in self.points:
             if point.session is not None:
                 self.end_session(point)
+            # Those that still wait for the charge point; later ones were never to begin.
             for session in point.waiting:
-                self.results.append({**session, "deliveredKwh": 0.0})
+                if session["startS"] < self.step * self.step_s:
+                    self.results.append({**session, "deliveredKwh": 0.0, "isFull": False})
 
 
 def multiple_of(faults, line):

@@ -162,6 +162,16 @@ describe("blind", () => {
     decideBlind(manager, 500);
     expect([...manager.offerA]).toEqual([10, 0]);
   });
+  it.each([6, null])("counts afresh afterwards what has held, fallback %s A", (fallbackA) => {
+    const manager = managerOf({ fallbackA, resumeHoldS: 60, riseHoldS: 60 });
+    decide(manager, 52, 0, 0);
+    decide(manager, 52, 0, 60);
+    expect(decide(manager, 30, 0, 70)).toEqual([6]);
+    decideBlind(manager, 100);
+    expect(decide(manager, 30, 0, 110)).toEqual([6]);
+    expect(decide(manager, 30, 0, 169)).toEqual([6]);
+    expect(decide(manager, 30, 0, 170)).toEqual([28]);
+  });
   it("begins a pause that lasts its minimum", () => {
     const manager = managerOf({ fallbackA: 0, minimumOffS: 120 });
     decide(manager, 30, 0, 0);

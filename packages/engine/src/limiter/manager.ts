@@ -147,6 +147,7 @@ export function decideBlind(
   nowS: number,
 ): void {
   const { fallbackA, minOfferA, offerStepA } = settings;
+  roomSinceS.fill(Number.NaN);
   if (fallbackA === null) return;
   for (let point = 0; point < offerA.length; point++) {
     const cappedA = Math.min(fallbackA, sharers.maxA[point] as number);
@@ -154,6 +155,5 @@ export function decideBlind(
     const wantedA = whole < minOfferA || sharers.isAsking[point] === 0 ? 0 : whole;
     if (wantedA === 0 && (offerA[point] as number) > 0) pausedSinceS[point] = nowS;
     offerA[point] = wantedA;
-    roomSinceS[point] = Number.NaN;
   }
 }

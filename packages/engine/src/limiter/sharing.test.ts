@@ -35,6 +35,11 @@ describe("max-min", () => {
   it("gives the published fair share: 2, 2.6, 2.7, 2.7 of 10 [keshav-1997]", () => {
     close(share([10], onL1(2, 2.6, 4, 5), { rule: "max-min", minOfferA: 0.5 }), [2, 2.6, 2.7, 2.7]);
   });
+  it("comes to an end where the least room there is does not divide", () => {
+    const room = [0, 2.5e-323, 3.5e-323];
+    const askers: Asker[] = [0, 1, 2].map(() => ({ lines: [2], maxA: 6 }));
+    close(share(room, askers, { rule: "max-min" }), [0, 0, 0]);
+  });
   it("lets a point on a roomy line go on where another is stopped", () => {
     const askers: Asker[] = [
       { lines: [0], maxA: 32 },
@@ -119,14 +124,11 @@ const rule = fc.constantFrom<SharingRule>("equal", "max-min", "first-come");
 const lines = fc.subarray([0, 1, 2], { minLength: 1 });
 const asker = fc.record({
   lines,
-  maxA: fc.integer({ min: 6000, max: 40_000 }).map((milli) => milli / 1000),
+  maxA: fc.double({ min: 6, max: 40, noNaN: true }),
   isAsking: fc.boolean(),
 });
 const askers = fc.array(asker, { minLength: 1, maxLength: 7 });
-const room = fc.array(
-  fc.integer({ min: -20_000, max: 90_000 }).map((milli) => milli / 1000),
-  { minLength: 3, maxLength: 3 },
-);
+const room = fc.array(fc.double({ min: -20, max: 90, noNaN: true }), { minLength: 3, maxLength: 3 });
 /** Room and shares are some tens of amperes; sums of a few of them are right within some 1e-14. [A] */
 const ROUNDING_A = 1e-9;
 

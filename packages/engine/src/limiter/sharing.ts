@@ -159,7 +159,8 @@ function maxMinShares(
     for (let line = 0; line < LINES; line++)
       if ((count[line] as number) > 0)
         rise = Math.min(rise, (leftA[line] as number) / (count[line] as number));
-    const isFull = (line: number) => (leftA[line] as number) <= rise * (count[line] as number);
+    // By the same division as above: whatever set the rise is done, so this ends whatever the rounding.
+    const isFull = (line: number) => (leftA[line] as number) / (count[line] as number) <= rise;
     const full = [0, 1, 2].reduce((mask, line) => mask | (isFull(line) ? lineBit(line) : 0), 0);
     const isDone = (point: number) =>
       (maxA[point] as number) - (shareA[point] as number) <= rise ||

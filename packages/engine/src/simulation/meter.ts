@@ -22,12 +22,11 @@ export function keepForAverage(
   }
 }
 
-/** The manager asks the meter at the end of a step. */
+/** The manager asks the meter, and the charge points for their cars, at the end of a step. */
 export function readMeter(state: SiteState, step: number): void {
   const { plan, delays, faults, reading, windowA, buildingA, carsA } = state;
   if (faults.isReadingLost) return;
   state.readAtS = step * plan.stepS + faults.clockS;
-  if (faults.isFrozen) return;
   for (let line = 0; line < plan.lineCount; line++) {
     let total = (buildingA[line] as number) + (carsA[line] as number);
     let cars = carsA[line] as number;
@@ -41,7 +40,7 @@ export function readMeter(state: SiteState, step: number): void {
       total /= delays.average;
       cars /= delays.average;
     }
-    reading.totalA[line] = total * (faults.multiple[line] as number);
+    if (!faults.isFrozen) reading.totalA[line] = total * (faults.multiple[line] as number);
     reading.carsA[line] = cars;
   }
 }

@@ -25,18 +25,15 @@ interface Case {
   readonly name: string;
   readonly what: string;
   readonly days: number;
+  readonly checkEveryS: number;
   readonly demand: Demand;
   readonly plan: SitePlan;
   readonly sessions: readonly Session[];
   readonly result: {
     readonly checkpoints: readonly Checkpoint[];
-    readonly sessions: readonly (Session & { readonly deliveredKwh: number })[];
+    readonly sessions: readonly (Session & { readonly deliveredKwh: number; readonly isFull: boolean })[];
     readonly lines: readonly Readonly<Record<string, number>>[];
-    readonly excursions: readonly {
-      readonly line: number;
-      readonly startS: number;
-      readonly lengthS: number;
-    }[];
+    readonly excursions: SiteRun["state"]["excursions"];
     readonly bodiesMostC: readonly (readonly number[])[];
     readonly points: readonly { readonly pausedSteps: number; readonly throttledSteps: number }[];
   };
@@ -112,8 +109,9 @@ function holdAgainst(
 
 describe("a day beside an independent program that takes every step by itself", () => {
   it("has every kind of day", () => {
-    expect(cases.length).toBeGreaterThanOrEqual(8);
-    for (const { result, days } of cases) expect(result.checkpoints.length).toBe(72 * days);
+    expect(cases.length).toBeGreaterThanOrEqual(30);
+    for (const { result, days, checkEveryS } of cases)
+      expect(result.checkpoints.length).toBe((86_400 * days) / checkEveryS);
   });
   it.each(cases)("$name: $what", (given) => {
     const { plan, result } = given;
@@ -130,8 +128,9 @@ describe("a day beside an independent program that takes every step by itself", 
           sums[1][line] = (sums[1][line] as number) + (carSumA[line] as number);
           moment += minute * (carSumA[line] as number);
         }
-        if (minute % 20 !== 0) return;
-        const wanted = result.checkpoints[minute / 20 - 1] as Checkpoint;
+        const check = (minute * 60) / given.checkEveryS;
+        if (!Number.isInteger(check)) return;
+        const wanted = result.checkpoints[check - 1] as Checkpoint;
         expect(wanted.atS).toBe(minute * 60);
         holdAgainst(run, sums, wanted);
         expectClose(moment, wanted.moment, `moment at ${wanted.atS} s`);

@@ -116,11 +116,19 @@ export function runDay(run: SiteRun, buildingA: Float64Array, watch?: MinuteWatc
   endDay(run);
 }
 
-/** Ends what is under way: sessions and excursions that reach beyond the last day count as far as it goes. */
+/**
+ * Ends what is under way: sessions and excursions that reach beyond the last day count as far as it goes, and a
+ * session that still waits for its charge point has delivered nothing.
+ */
 export function finishRun(run: SiteRun): void {
-  const { state, present } = run;
-  const step = (run.days.length * DAY_S) / state.plan.stepS;
-  for (let point = 0; point < present.length; point++) leave(run, point);
+  const { state, present, queues, results } = run;
+  const endS = run.days.length * DAY_S;
+  const step = endS / state.plan.stepS;
+  for (let point = 0; point < present.length; point++) {
+    leave(run, point);
+    for (const session of queues[point] as Session[])
+      if (session.startS < endS) results.push({ ...session, deliveredKwh: 0, isFull: false });
+  }
   for (let line = 0; line < 3; line++)
     if ((state.lines.runSteps[line] as number) > 0) endExcursion(state, line, step);
 }
@@ -271,4 +279,6 @@ function leave({ state, results, present }: SiteRun, point: number): void {
   present[point] = null;
   state.points.carA[point] = 0;
   state.manager.sharers.isAsking[point] = 0;
+  // Even where it drew nothing there is more for the others now.
+  state.isSettled = false;
 }

@@ -27,9 +27,8 @@ export function runSteps(state: SiteState, from: number, until: number): void {
     }
     const taken = Math.max(1, steps);
     carry(state, step, taken);
-    keepForAverage(state, step, taken);
+    govern(state, step, taken);
     step += taken;
-    govern(state, step - 1);
   }
 }
 
@@ -79,19 +78,22 @@ export function markChanged(state: SiteState, step: number): void {
   state.isSettled = false;
 }
 
-/** Reading and deciding at the end of a step, and at all those that were taken together with it. */
-function govern(state: SiteState, step: number): void {
+/** Reading and deciding at the end of a step, or of the last of several taken together in which it is due. */
+function govern(state: SiteState, step: number, steps: number): void {
   const { delays } = state;
-  const isRead = step >= state.nextRead;
+  const last = step + steps - 1;
+  const isRead = last >= state.nextRead;
   if (isRead) {
-    const at = step - ((step - state.nextRead) % delays.read);
+    const at = last - ((last - state.nextRead) % delays.read);
     state.nextRead = at + delays.read;
+    keepForAverage(state, step, at + 1 - step);
     readMeter(state, at);
-  }
+    keepForAverage(state, at + 1, last - at);
+  } else keepForAverage(state, step, steps);
   if (delays.decide === 0) {
     if (isRead) manage(state, state.nextRead - delays.read);
-  } else if (step >= state.nextDecide) {
-    const at = step - ((step - state.nextDecide) % delays.decide);
+  } else if (last >= state.nextDecide) {
+    const at = last - ((last - state.nextDecide) % delays.decide);
     state.nextDecide = at + delays.decide;
     manage(state, at);
   }
@@ -107,7 +109,9 @@ function manage(state: SiteState, step: number): void {
     state.isSettled = false;
   } else {
     const wasRead = state.nextRead - delays.read >= state.constantSince + delays.average - 1;
-    state.isSettled = decideOffers(manager, state.reading, nowS) && wasRead;
+    // A time-out shorter than the time between readings goes off with nothing wrong.
+    const staysFresh = (delays.read - 1) * plan.stepS < plan.control.fallbackAfterS;
+    state.isSettled = decideOffers(manager, state.reading, nowS) && wasRead && staysFresh;
   }
   for (let point = 0; point < manager.offerA.length; point++)
     send(state, point, manager.offerA[point] as number, step);

@@ -7,6 +7,9 @@ import { timeOnEdge } from "../protection/index.ts";
 import type { SiteState } from "./site-state.ts";
 import { stepShare } from "./thermal-body.ts";
 
+/** An offer may be this much more than the room, for rounding; limit and offer together are not over it then. [A] */
+const ROUNDING_A = 1e-9;
+
 /** A number of steps through which every current is the same. */
 export function carry(state: SiteState, step: number, steps: number): void {
   const { plan, buildingA, carsA } = state;
@@ -33,13 +36,14 @@ function countLine(
   lines.minuteCarSumA[line] = (lines.minuteCarSumA[line] as number) + carsA * steps;
   if (current > (lines.minuteMostA[line] as number)) lines.minuteMostA[line] = current;
   const before = lines.runSteps[line] as number;
-  if (current > plan.supplyLimitA) {
+  const limitA = plan.supplyLimitA + ROUNDING_A;
+  if (current > limitA) {
     const run = before + steps;
     lines.runSteps[line] = run;
     lines.overSteps[line] = (lines.overSteps[line] as number) + steps;
     if (before === 0) lines.overCount[line] = (lines.overCount[line] as number) + 1;
     if (run > (lines.longestSteps[line] as number)) lines.longestSteps[line] = run;
-    if (buildingA > plan.supplyLimitA) {
+    if (buildingA > limitA) {
       lines.aloneSteps[line] = (lines.aloneSteps[line] as number) + steps;
       lines.runAloneSteps[line] = (lines.runAloneSteps[line] as number) + steps;
     }

@@ -143,7 +143,7 @@ describe("the direct law and one car, a building that stays under the limit", ()
       }),
       { numRuns: RUNS },
     );
-  });
+  }, 60_000);
   it("comes near the bound, so the bound says something", () => {
     const control = { ...settings, averageS: 20, readEveryS: 29, decideEveryS: 30, commandS: 10 };
     const response = { ...AT_ONCE, deadS: 10, fallAPerS: 1 };
@@ -187,5 +187,5 @@ describe("readings or commands that stop about when the load steps up", () => {
       ),
       { numRuns: RUNS },
     );
-  });
+  }, 60_000);
 });

@@ -1,0 +1,158 @@
+import { describe, expect, it } from "vitest";
+import type { CarPlan, SitePlan } from "./site-plan.ts";
+import { addSessions, createSiteRun, finishRun, runDay, type SiteRun } from "./site-run.ts";
+
+const DAY_S = 86_400;
+const AT_ONCE = { deadS: 0, fallAPerS: 1000, riseAPerS: 1000, resumeS: 0 };
+const car = (point: number, changed: Partial<CarPlan> = {}): CarPlan => ({
+  id: `car-${point}`,
+  point,
+  onboardA: 32,
+  lineCount: 1,
+  response: AT_ONCE,
+  taperKwh: 0,
+  ...changed,
+});
+
+/** Two points on one line, one car at each. */
+function siteOf({
+  control = {},
+  ...changed
+}: Partial<Omit<SitePlan, "control">> & { readonly control?: Partial<SitePlan["control"]> } = {}): SitePlan {
+  return {
+    lineCount: 1,
+    stepS: 1,
+    voltageV: 230,
+    supplyLimitA: 60,
+    listExcursionsFromS: 0,
+    control: {
+      limitA: 60,
+      marginA: 0,
+      law: { kind: "direct" },
+      averageS: 0,
+      readEveryS: 1,
+      decideEveryS: 0,
+      commandS: 1,
+      minOfferA: 6,
+      offerStepA: 1,
+      riseHoldS: 0,
+      riseStepA: 100,
+      resumeExtraA: 0,
+      resumeHoldS: 0,
+      minimumOffS: 0,
+      fallbackA: null,
+      fallbackAfterS: 60,
+      sharing: "equal",
+      turnS: 900,
+      ...control,
+    },
+    points: [
+      { id: "first", lines: [0], ratedA: 32 },
+      { id: "second", lines: [0], ratedA: 32 },
+    ],
+    cars: [car(0), car(1)],
+    fuse: null,
+    bodies: [],
+    faults: [],
+    ...changed,
+  };
+}
+
+/** Runs a day with the building at the same current throughout, or by minute. */
+function runOf(
+  plan: SitePlan,
+  sessions: Parameters<typeof addSessions>[1],
+  building: (minute: number) => number,
+  watch?: (run: SiteRun, minute: number) => void,
+): SiteRun {
+  const run = createSiteRun(plan);
+  addSessions(run, sessions);
+  let minute = 0;
+  const buildingA = Float64Array.from({ length: 1440 }, (_, minute) => building(minute));
+  runDay(run, buildingA, () => watch?.(run, minute++));
+  finishRun(run);
+  return run;
+}
+
+describe("a car that leaves", () => {
+  it("makes room for the other at once, even where it had been given nothing", () => {
+    // 14 A for two: 7 A each, which is too little to spare for the one that comes second, and it pauses.
+    const plan = siteOf({ control: { resumeExtraA: 4 } });
+    const sessions = [
+      { car: 0, startS: 60, untilS: 30_000, wantedKwh: 50 },
+      { car: 1, startS: 120, untilS: 3600 + 5, wantedKwh: 50 },
+    ];
+    const seen: number[] = [];
+    const run = runOf(
+      plan,
+      sessions,
+      () => 46,
+      ({ state }, minute) => {
+        if (minute === 1 || minute === 30 || minute === 60) seen.push(state.points.carA[0] as number);
+      },
+    );
+    expect(seen).toEqual([14, 7, 14]);
+    expect(run.results[0]?.deliveredKwh).toBe(0);
+  });
+});
+
+describe("a meter that freezes", () => {
+  it("is taken to hold the car that the charge point reports, so its current is given out twice", () => {
+    const plan = siteOf({ faults: [{ kind: "reading-frozen", fromS: 600, untilS: 1200 }] });
+    const one = [{ car: 0, startS: 900, untilS: DAY_S, wantedKwh: 500 }];
+    const seen: number[] = [];
+    runOf(
+      plan,
+      one,
+      () => 40,
+      ({ state }, minute) => {
+        if (minute === 15 || minute === 20) seen.push(state.points.carA[0] as number);
+      },
+    );
+    // 40 A was shown without the car: 20 A are offered, and with those in the 40 A there seems to be room for 40.
+    expect(seen).toEqual([32, 20]);
+  });
+});
+
+describe("the limit", () => {
+  it("is not passed by the rounding of an offer", () => {
+    const one = [{ car: 0, startS: 0, untilS: DAY_S, wantedKwh: 500 }];
+    const run = runOf(siteOf(), one, () => 44.00000000000001);
+    expect(run.state.points.carA[0]).toBe(0);
+    expect(run.days[0]?.mostA[0]).toBeGreaterThan(60);
+    expect(run.state.lines.overSteps[0]).toBe(0);
+    expect(runOf(siteOf(), one, () => 60.001).state.lines.overSteps[0]).toBe(DAY_S);
+  });
+});
+
+describe("a meter that averages", () => {
+  it("is read when it is due, while nobody is there", () => {
+    const plan = siteOf({ control: { averageS: 50, readEveryS: 45 } });
+    const seen: number[] = [];
+    runOf(
+      plan,
+      [],
+      (minute) => (minute === 1 ? 30 : 10),
+      ({ state }, minute) => {
+        if (minute === 2) seen.push(state.reading.totalA[0] as number);
+      },
+    );
+    // Readings at 0, 45, 90, 135 s: the step of 135 s and the 49 before it, 34 of them in the minute of 30 A.
+    expect(seen).toEqual([(34 * 30 + 16 * 10) / 50]);
+  });
+});
+
+describe("the end of the run", () => {
+  it("counts a session as far as it went, one that waits as nothing, and none that would begin later", () => {
+    const sessions = [
+      { car: 0, startS: DAY_S - 3600, untilS: DAY_S + 3600, wantedKwh: 50 },
+      { car: 0, startS: DAY_S - 1800, untilS: DAY_S + 7200, wantedKwh: 5 },
+      { car: 1, startS: DAY_S, untilS: DAY_S + 7200, wantedKwh: 5 },
+    ];
+    const { results } = runOf(siteOf(), sessions, () => 0);
+    expect(results.map(({ wantedKwh }) => wantedKwh)).toEqual([50, 5]);
+    // One second passes from the first offer being decided to its being heard.
+    expect(results[0]?.deliveredKwh).toBeCloseTo((32 * 230 * 3599) / 3.6e6, 9);
+    expect(results[1]).toMatchObject({ deliveredKwh: 0, isFull: false });
+  });
+});
