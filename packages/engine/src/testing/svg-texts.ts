@@ -1,10 +1,11 @@
 /**
- * Texts of a drawing as boxes, to see whether one covers another. Widths are those of DejaVu Sans, the
- * widest type that a drawing may be shown in.
+ * Faults of a drawing that can be seen without looking at it: markup that does not parse, a number that is
+ * none, a text that covers another or leaves the drawing. Widths are those of DejaVu Sans, the widest type
+ * that a drawing may be shown in.
  *
  * @module
  */
-import { XMLParser, XMLValidator } from "fast-xml-parser";
+import { SaxesParser } from "saxes";
 import { textWidth } from "../present/plots/text-width.ts";
 
 interface TextBox {
@@ -16,24 +17,19 @@ interface TextBox {
 }
 
 const SIZE = 12;
+/** Coordinates are rounded to a tenth. */
+const ROUNDING = 0.1;
 
-/** Everything wrong with a drawing that can be seen without looking at it; empty where nothing is. */
+/** Everything found wrong; empty where nothing is. */
 export function faultsOf(svg: string): readonly string[] {
-  const valid = XMLValidator.validate(svg);
-  if (valid !== true) return [`not well-formed: ${valid.err.msg}`];
-  const { svg: root } = new XMLParser({
-    ignoreAttributes: false,
-    attributeNamePrefix: "",
-    parseTagValue: false,
-    trimValues: false,
-    isArray: (name) => name === "text",
-  }).parse(svg);
-  const [, , width, height] = root.viewBox.split(" ").map(Number);
-  const boxes: readonly TextBox[] = (root.text ?? []).map(boxOf);
+  const { faults, elements } = read(svg);
+  if (faults.length > 0) return faults;
+  const [, , width = 0, height = 0] = (elements[0]?.attributes.viewBox ?? "").split(" ").map(Number);
+  const boxes = elements.filter(({ name }) => name === "text").map(boxOf);
   return [
     ...(/="[^"]*(NaN|Infinity|undefined|null|\de[+-]?\d)/.test(svg) ? ["a coordinate is no number"] : []),
     ...(/href|<script|url\(/.test(svg) ? ["a reference to something else"] : []),
-    ...(root.title && root.desc ? [] : ["no title or description"]),
+    ...["title", "desc"].filter((name) => !elements.some((element) => element.name === name)),
     ...boxes
       .filter(
         ({ left, right, top, bottom }) =>
@@ -49,15 +45,36 @@ export function faultsOf(svg: string): readonly string[] {
   ];
 }
 
-/** Coordinates are rounded to a tenth. */
-const ROUNDING = 0.1;
+interface Element {
+  readonly name: string;
+  readonly attributes: Readonly<Record<string, string>>;
+  text: string;
+}
 
-function boxOf(item: Record<string, string>): TextBox {
-  // The parser leaves numbered entities as they are.
-  const text = (item["#text"] ?? "").replaceAll("&#39;", "'");
-  const [x, y, width] = [Number(item.x), Number(item.y), textWidth(text)];
-  const left =
-    item["text-anchor"] === "end" ? x - width : item["text-anchor"] === "middle" ? x - width / 2 : x;
+function read(svg: string): { readonly faults: readonly string[]; readonly elements: readonly Element[] } {
+  const faults: string[] = [];
+  const elements: Element[] = [];
+  const parser = new SaxesParser();
+  parser.on("error", ({ message }) => faults.push(`not well-formed: ${message}`));
+  let open: Element | null = null;
+  parser.on("opentag", ({ name, attributes }) => {
+    open = { name, attributes, text: "" };
+    elements.push(open);
+  });
+  parser.on("text", (text) => {
+    if (open !== null) open.text += text;
+  });
+  parser.on("closetag", () => {
+    open = null;
+  });
+  parser.write(svg).close();
+  return { faults, elements };
+}
+
+function boxOf({ attributes, text }: Element): TextBox {
+  const [x, y, width] = [Number(attributes.x), Number(attributes.y), textWidth(text)];
+  const anchor = attributes["text-anchor"];
+  const left = anchor === "end" ? x - width : anchor === "middle" ? x - width / 2 : x;
   // From the height of capitals to the depth of descenders, as shares of the size.
   return { text, left, right: left + width, top: y - 0.76 * SIZE, bottom: y + 0.24 * SIZE };
 }
