@@ -38,7 +38,11 @@ export function settleEspi(document: EspiDocument, stated: Statements, notes: No
     });
     return notes.outcome();
   }
-  notes.conclude("unit", unitName(type.uom as number), `uom ${type.uom}, powerOfTenMultiplier ${powerOfTen}`);
+  notes.conclude(
+    "unit",
+    `values in ${unitName(type.uom as number)}`,
+    `uom ${type.uom}, powerOfTenMultiplier ${powerOfTen}`,
+  );
   concludeLocalTime(document.localTime, notes);
   if (type.dataQualifier === MAXIMUM)
     notes.remark(
@@ -152,7 +156,7 @@ function stepOf({ group, type }: Typed, stated: Statements, notes: Notes): numbe
   if (stepS >= 1 && stepS <= 3600) {
     notes.conclude(
       "stepS",
-      `${stepS} s`,
+      `intervals of ${stepS} s`,
       stated.stepS !== undefined
         ? "stated"
         : commonest === undefined

@@ -99,7 +99,7 @@ function concludeZone(
   if (stated.clock !== "utc")
     notes.conclude(
       "zone",
-      zone,
+      `time zone ${zone}`,
       stated.zone === undefined ? "nobody said otherwise" : "stated",
       stated.zone === undefined ? "assumed" : "stated",
     );

@@ -150,7 +150,7 @@ export function concludeTiming(
   if (wide !== null) {
     const isEnd = wideLabelsEnd(layout, stated, notes);
     const toStartMs = (wide.firstLabelS - (isEnd ? wide.stepS : 0)) * 1000;
-    notes.conclude("step", `${wide.stepS} s`, "the columns of a day");
+    notes.conclude("stepS", `intervals of ${wide.stepS} s`, "the columns of a day");
     return { stepS: wide.stepS, isReversed, toStartMs, closesDay: false, hasOffsets };
   }
   const stepS = concludeStep(store, layout, signs, stated, notes);
@@ -186,7 +186,7 @@ function concludeStep(
   notes: Notes,
 ): number | null {
   if (stated.stepS !== undefined) {
-    notes.conclude("stepS", `${stated.stepS} s`, "stated", "stated");
+    notes.conclude("stepS", `intervals of ${stated.stepS} s`, "stated", "stated");
     return stated.stepS;
   }
   if (layout.periodAt >= 0) {
@@ -198,7 +198,7 @@ function concludeStep(
       (step) => most <= (25 * 3600) / step && most > (18 * 3600) / step,
     );
     if (stepS !== undefined) {
-      notes.conclude("stepS", `${stepS} s`, `intervals are numbered up to ${most}`);
+      notes.conclude("stepS", `intervals of ${stepS} s`, `they are numbered up to ${most}`);
       return stepS;
     }
   }
@@ -207,7 +207,7 @@ function concludeStep(
     const [stepS, count] = commonest;
     notes.conclude(
       "stepS",
-      `${stepS} s`,
+      `intervals of ${stepS} s`,
       `${count} of ${store.rowCount - 1} rows follow the row before by so much`,
     );
     return stepS;

@@ -32,7 +32,7 @@ export function concludeUnit(
     const seen = inColumn ?? inHeading;
     if (stated.unit !== undefined && seen !== null && seen !== stated.unit)
       notes.remark("unit", `The file names its unit ${seen}; ${stated.unit} was stated and is taken.`);
-    notes.conclude("unit", unit, because, basis);
+    notes.conclude("unit", `values in ${unit}`, because, basis);
     return KEPT_AS[unit];
   };
   if (stated.unit !== undefined) return conclude(stated.unit, "stated", "stated");
@@ -68,7 +68,7 @@ export function concludeMeter({ meters }: RowReader, stated: Statements, notes: 
         found: `no meter "${stated.meter}"`,
         message: `The meters of the file are ${names.slice(0, 20).join(", ")}.`,
       });
-    else notes.conclude("meter", stated.meter, "stated", "stated");
+    else notes.conclude("meter", `meter ${stated.meter}`, "stated", "stated");
     return;
   }
   if (names.length < 2) return;

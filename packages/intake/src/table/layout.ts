@@ -82,7 +82,7 @@ export function layOut(
     if (found < 0) notes.refuse(columnAbsent(wanted, id, headings, headingLine));
     else {
       taken.add(found);
-      notes.conclude(id, `column "${headings[found]}"`, "stated", "stated");
+      notes.conclude(id, `${id} in column "${headings[found]}"`, "stated", "stated");
     }
     return found;
   };
@@ -97,7 +97,11 @@ export function layOut(
         notes,
       );
     else if (first >= 0)
-      notes.conclude(id, `column "${headings[first]}"`, `what stands in it, line ${headingLine + 1}`);
+      notes.conclude(
+        id,
+        `${id} in column "${headings[first]}"`,
+        `what stands in it, line ${headingLine + 1}`,
+      );
     if (first >= 0) taken.add(first);
     return first;
   };
@@ -141,7 +145,11 @@ export function layOut(
   const periodAt = statedPeriod >= 0 ? statedPeriod : needsTime ? (periods[0] ?? -1) : -1;
   if (periodAt >= 0 && statedPeriod < 0) {
     taken.add(periodAt);
-    notes.conclude("period", `column "${headings[periodAt]}"`, "its heading and the whole numbers in it");
+    notes.conclude(
+      "period",
+      `number of the interval in column "${headings[periodAt]}"`,
+      "its heading and the whole numbers in it",
+    );
   }
   const times = where(
     (name, index) => columns[index]?.isTime === true && (columns[index]?.hasColon || TIME.test(name)),
@@ -235,7 +243,7 @@ function chosenValues(
     const found = perLine.flat();
     notes.conclude(
       "value",
-      `columns ${found.map((index) => `"${headings[index]}"`).join(", ")}`,
+      `values in columns ${found.map((index) => `"${headings[index]}"`).join(", ")}`,
       "one for each line",
     );
     return found;
@@ -254,7 +262,7 @@ function chosenValues(
       withUnit.length === 1
         ? "the only one with a unit of energy, power or current"
         : "the only one of numbers";
-    notes.conclude("value", `column "${headings[only]}"`, because);
+    notes.conclude("value", `value in column "${headings[only]}"`, because);
   }
   return only < 0 ? [] : [only];
 }

@@ -45,7 +45,7 @@ export class DateOrderEvidence {
     if (this.#kindLines[YEAR_FIRST] > 0)
       return this.#settle("year-month-day", stated, "the year stands first", notes);
     if (this.#kindLines[MONTH_NAMED] > 0) {
-      notes.conclude("dateOrder", "day, month, year", "the months are named");
+      notes.conclude("dateOrder", "dates as day, month, year", "the months are named");
       return "day/month/year";
     }
     const [dayFirst, monthFirst] = [this.#dayFirst, this.#monthFirst];
@@ -84,7 +84,7 @@ export class DateOrderEvidence {
     }
     notes.conclude(
       "dateOrder",
-      seen.replaceAll(/[/-]/g, ", "),
+      `dates as ${seen.replaceAll(/[/-]/g, ", ")}`,
       because || "stated",
       because ? "seen" : "stated",
     );
