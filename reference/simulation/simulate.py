@@ -293,7 +293,7 @@ class Site:
 
     def decide_seeing(self, clock_s):
         control = self.control
-        turn = math.floor(clock_s / control["turnS"])
+        turn = max(0, math.floor(clock_s / control["turnS"]))
         shares = share_room(self.room(), self.points, control["sharing"], control["minOfferA"], turn)
         for index, share_a in enumerate(shares):
             self.move_offer(index, self.whole_steps(share_a), clock_s)

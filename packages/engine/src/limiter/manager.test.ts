@@ -202,6 +202,20 @@ it("takes turns by the clock", () => {
   expect(decide(manager, 48, 10, 1800)).toEqual([10, 0]);
 });
 
+it.each([
+  ["a rise", { riseHoldS: 25 }, 100, 125],
+  ["the end of a pause", { resumeHoldS: 25, minimumOffS: 40 }, 50, 90],
+])("waits for %s no longer than need be", (_what, changed, firstA, untilS) => {
+  const manager = managerOf({ ...changed, fallbackA: 6 });
+  decideBlind(manager, 0);
+  decide(manager, firstA === 100 ? 52 : 60, 6, 50);
+  const room = { totalA: Float64Array.of(30, 0, 0), carsA: new Float64Array(3) };
+  expect(decideOffers(manager, room, firstA)).toBe(untilS);
+  const offers = [...manager.offerA];
+  decideOffers(manager, room, untilS);
+  expect([...manager.offerA]).not.toEqual(offers);
+});
+
 describe("a settled decision", () => {
   const setting = fc.record({
     sharing: fc.constantFrom("equal" as const, "max-min" as const, "first-come" as const),
@@ -212,8 +226,8 @@ describe("a settled decision", () => {
     minimumOffS: fc.integer({ min: 0, max: 60 }),
     turnS: fc.integer({ min: 30, max: 100 }),
   });
-  it("leads to the same offers at any later time, as it says", () => {
-    let settledCount = 0;
+  it("leads to the same offers until the time it says, whether decided again meanwhile or not", () => {
+    let [settledCount, waitedCount] = [0, 0];
     fc.assert(
       fc.property(
         setting,
@@ -228,16 +242,23 @@ describe("a settled decision", () => {
             totalA: Float64Array.of(buildings[0] as number, 0, 0),
             carsA: new Float64Array(3),
           };
-          if (!decideOffers(manager, reading, nowS)) return;
-          settledCount++;
+          const untilS = decideOffers(manager, reading, nowS);
           const offers = [...manager.offerA];
-          decideOffers(manager, reading, nowS + laterS);
+          const atS = untilS === Number.POSITIVE_INFINITY ? nowS + laterS : Math.ceil(untilS) - 1;
+          if (atS <= nowS) return;
+          settledCount++;
+          decideOffers(manager, reading, (nowS + atS) >> 1);
           expect([...manager.offerA]).toEqual(offers);
+          decideOffers(manager, reading, atS);
+          expect([...manager.offerA]).toEqual(offers);
+          if (untilS === Number.POSITIVE_INFINITY) return;
+          waitedCount++;
         },
       ),
       { numRuns: 2000 },
     );
     expect(settledCount).toBeGreaterThan(100);
+    expect(waitedCount).toBeGreaterThan(100);
   });
   it("offers nothing, or a whole number of steps from the least offer to the rating, within the room", () => {
     fc.assert(

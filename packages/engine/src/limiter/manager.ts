@@ -64,9 +64,10 @@ export function restartManager({ offerA, roomSinceS, pausedSinceS }: Manager): v
  * an offer is carried no further above what the cars take than one step, or it would wind up.
  *
  * @param nowS Time by the manager's own clock. [s]
- * @returns Whether the same reading would lead to the same offers at any later time.
+ * @returns Time by the manager's clock before which the same reading leads to the same offers: `nowS` when
+ *   they have just changed, Infinity when nothing is waited for. [s]
  */
-export function decideOffers(manager: Manager, reading: ManagerReading, nowS: number): boolean {
+export function decideOffers(manager: Manager, reading: ManagerReading, nowS: number): number {
   const { settings, sharers, roomA, shareA } = manager;
   const setA = settings.limitA - settings.marginA;
   if (settings.law.kind === "direct")
@@ -79,23 +80,42 @@ export function decideOffers(manager: Manager, reading: ManagerReading, nowS: nu
     { rule: settings.sharing, minOfferA: settings.minOfferA, turn: turnAt(settings, nowS) },
     shareA,
   );
-  let isSettled = true;
+  let isChanged = false;
   for (let point = 0; point < shareA.length; point++) {
     const before = manager.offerA[point];
     moveOffer(manager, point, nowS);
-    if (manager.offerA[point] !== before || !Number.isNaN(manager.roomSinceS[point])) isSettled = false;
+    if (manager.offerA[point] !== before) isChanged = true;
   }
-  return isSettled && (manager.sharers.isAsking.length === 1 || isAmple(manager));
+  return isChanged ? nowS : sameUntilS(manager, nowS);
 }
 
-/** Whether every point that asks has at least the least offer, so that nobody takes turns. */
+/** When what is waited for may be over: room that has to last, a pause, or a turn. [s] */
+function sameUntilS(manager: Manager, nowS: number): number {
+  const { settings, offerA, roomSinceS, pausedSinceS } = manager;
+  let untilS = isAmple(manager) ? Number.POSITIVE_INFINITY : nextTurnS(settings, nowS);
+  for (let point = 0; point < offerA.length; point++) {
+    const sinceS = roomSinceS[point] as number;
+    if (Number.isNaN(sinceS)) continue;
+    const readyS =
+      offerA[point] === 0
+        ? Math.max(sinceS + settings.resumeHoldS, (pausedSinceS[point] as number) + settings.minimumOffS)
+        : sinceS + settings.riseHoldS;
+    untilS = Math.min(untilS, readyS);
+  }
+  return Math.max(untilS, nowS);
+}
+
+/** Whether nobody takes turns: one point is alone, or every one that asks has at least the least offer. */
 function isAmple({ sharers, shareA, settings }: Manager): boolean {
+  if (shareA.length === 1) return true;
   for (let point = 0; point < shareA.length; point++)
     if (sharers.isAsking[point] === 1 && (shareA[point] as number) < settings.minOfferA) return false;
   return true;
 }
 
 const turnAt = ({ turnS }: ControlSettings, nowS: number): number => Math.max(0, Math.floor(nowS / turnS));
+const nextTurnS = (settings: ControlSettings, nowS: number): number =>
+  (turnAt(settings, nowS) + 1) * settings.turnS;
 
 function integratedRoom(
   { settings, sharers, offerA, roomA }: Manager,

@@ -264,7 +264,7 @@ function arrive(run: SiteRun, point: number, session: Session, step: number): vo
   manager.sharers.lineMask[point] = points.mask[point] as number;
   manager.sharers.isAsking[point] = 1;
   manager.sharers.arrival[point] = run.arrivals++;
-  run.state.isSettled = false;
+  run.state.settledUntil = 0;
 }
 
 /** The car is unplugged: its current ends at once. */
@@ -280,5 +280,5 @@ function leave({ state, results, present }: SiteRun, point: number): void {
   state.points.carA[point] = 0;
   state.manager.sharers.isAsking[point] = 0;
   // Even where it drew nothing there is more for the others now.
-  state.isSettled = false;
+  state.settledUntil = 0;
 }

@@ -104,8 +104,10 @@ export interface SiteState {
   /** The most there was by the last full minute, and that minute, from the start. */
   readonly bodySeenC: Float64Array;
   readonly bodyMinute: Float64Array;
-  /** Share of the way that one step goes. */
-  readonly bodyShare: Float64Array;
+  /** Share of the way that so many steps go, by body and number of steps, up to a minute. */
+  readonly bodyShare: readonly Float64Array[];
+  /** What so many steps leave of the fuse's life in use. */
+  readonly cooled: Float64Array;
   /** Last totals and cars' currents, as many steps as the meter averages. */
   readonly windowA: Float64Array;
   readonly excursions: Excursion[];
@@ -115,8 +117,8 @@ export interface SiteState {
   nextDecide: number;
   /** Since which step the supply and the cars have carried the same. */
   constantSince: number;
-  /** Whether the manager would decide the same again on the same reading. */
-  isSettled: boolean;
+  /** Step before which the manager would decide the same again on the same reading. */
+  settledUntil: number;
 }
 
 /** Whole steps that hold a time. */
@@ -132,6 +134,10 @@ const delaysOf = ({ control, stepS }: SitePlan): Delays => ({
 
 export const maskOf = ({ lines }: Pick<PointPlan, "lines">): number =>
   lines.reduce<number>((mask, line) => mask | (1 << line), 0);
+
+/** What a time makes, for each number of steps that can be taken together: up to a minute. */
+const bySteps = ({ stepS }: SitePlan, of: (timeS: number) => number): Float64Array =>
+  Float64Array.from({ length: Math.round(60 / stepS) + 1 }, (_, steps) => of(steps * stepS));
 
 export function createSiteState(plan: SitePlan): SiteState {
   const count = plan.points.length;
@@ -201,13 +207,14 @@ export function createSiteState(plan: SitePlan): SiteState {
     bodyMostC: floats(3 * plan.bodies.length, never),
     bodySeenC: floats(3 * plan.bodies.length, never),
     bodyMinute: floats(3 * plan.bodies.length, Number.NaN),
-    bodyShare: Float64Array.from(plan.bodies, ({ tauS }) => stepShare(plan.stepS, tauS)),
+    bodyShare: plan.bodies.map(({ tauS }) => bySteps(plan, (timeS) => stepShare(timeS, tauS))),
+    cooled: bySteps(plan, (timeS) => (plan.fuse === null ? 1 : Math.exp(-timeS / plan.fuse.coolingS))),
     windowA: floats(delays.average > 1 ? 6 * delays.average : 0),
     excursions: [],
     readAtS: never,
     nextRead: plan.readsLate === true ? delays.read - 1 : 0,
     nextDecide: plan.readsLate === true ? Math.max(0, delays.decide - 1) : 0,
     constantSince: 0,
-    isSettled: false,
+    settledUntil: 0,
   };
 }

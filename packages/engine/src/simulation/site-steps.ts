@@ -12,7 +12,7 @@
 import { decideBlind, decideOffers } from "../limiter/index.ts";
 import { holdCars, steadySteps, stepCar } from "./cars.ts";
 import { keepForAverage, readMeter } from "./meter.ts";
-import type { SiteState } from "./site-state.ts";
+import { type SiteState, stepsIn } from "./site-state.ts";
 import { carry } from "./supply-lines.ts";
 
 /** Runs the steps from `from` up to, not including, `until`. The building's currents stand in the state. */
@@ -35,21 +35,22 @@ export function runSteps(state: SiteState, from: number, until: number): void {
 /** Steps that can be taken before the manager might send something new; at least one. */
 function stepsUndisturbed(state: SiteState, step: number, until: number): number {
   const { delays, nextRead, nextDecide } = state;
-  if (isManagerAtRest(state, step)) return until - step;
+  const atRest = Math.min(until, restsUntil(state, step)) - step;
+  if (atRest > 0) return atRest;
   const next = delays.decide === 0 ? nextRead : Math.min(nextRead, nextDecide);
   return Math.max(1, Math.min(until, next + 1) - step);
 }
 
-/** Nobody asks and nothing is offered; or the reading cannot change, nor what is decided on it. */
-function isManagerAtRest(
-  { manager, faults, delays, isSettled, constantSince }: SiteState,
+/** Step before which the reading cannot change, nor what is decided on it; or nobody asks and nothing is offered. */
+function restsUntil(
+  { manager, faults, delays, settledUntil, constantSince }: SiteState,
   step: number,
-): boolean {
-  if (faults.isReadingLost || faults.isManagerOff) return false;
-  if (isSettled && step - constantSince >= delays.average) return true;
+): number {
+  if (faults.isReadingLost || faults.isManagerOff) return step;
+  if (settledUntil > step && step - constantSince >= delays.average) return settledUntil;
   for (let point = 0; point < manager.offerA.length; point++)
-    if (manager.sharers.isAsking[point] === 1 || manager.offerA[point] !== 0) return false;
-  return true;
+    if (manager.sharers.isAsking[point] === 1 || manager.offerA[point] !== 0) return step;
+  return Number.POSITIVE_INFINITY;
 }
 
 /** Adds the cars up by line after they moved. */
@@ -75,7 +76,7 @@ export function addCars(state: SiteState, step: number): void {
 /** From this step on the meter sees something else. */
 export function markChanged(state: SiteState, step: number): void {
   state.constantSince = step;
-  state.isSettled = false;
+  state.settledUntil = 0;
 }
 
 /** Reading and deciding at the end of a step, or of the last of several taken together in which it is due. */
@@ -106,12 +107,13 @@ function manage(state: SiteState, step: number): void {
   const ageS = nowS - state.readAtS;
   if (ageS > 0 && ageS >= plan.control.fallbackAfterS) {
     decideBlind(manager, nowS);
-    state.isSettled = false;
+    state.settledUntil = 0;
   } else {
     const wasRead = state.nextRead - delays.read >= state.constantSince + delays.average - 1;
     // A time-out shorter than the time between readings goes off with nothing wrong.
     const staysFresh = (delays.read - 1) * plan.stepS < plan.control.fallbackAfterS;
-    state.isSettled = decideOffers(manager, state.reading, nowS) && wasRead && staysFresh;
+    const sameUntilS = decideOffers(manager, state.reading, nowS);
+    state.settledUntil = wasRead && staysFresh ? stepsIn(sameUntilS - faults.clockS, plan.stepS) : 0;
   }
   for (let point = 0; point < manager.offerA.length; point++)
     send(state, point, manager.offerA[point] as number, step);

@@ -5,7 +5,6 @@
  */
 import { timeOnEdge } from "../protection/index.ts";
 import type { SiteState } from "./site-state.ts";
-import { stepShare } from "./thermal-body.ts";
 
 /** An offer may be this much more than the room, for rounding; limit and offer together are not over it then. [A] */
 const ROUNDING_A = 1e-9;
@@ -61,14 +60,15 @@ export function endExcursion({ lines, plan, excursions }: SiteState, line: numbe
 }
 
 /** Life is used above the first gate of an edge, and taken back below it. */
-function ageFuse({ lines, plan }: SiteState, line: number, currentA: number, steps: number): void {
-  const { band, coolingS } = plan.fuse as NonNullable<typeof plan.fuse>;
+function ageFuse({ lines, plan, cooled }: SiteState, line: number, currentA: number, steps: number): void {
+  const { band } = plan.fuse as NonNullable<typeof plan.fuse>;
   const timeS = steps * plan.stepS;
-  const [fastGate, slowGate] = [band.fast[0]?.[0] as number, band.slow[0]?.[0] as number];
+  const fastGate = band.fast[0]?.[0] as number;
+  const slowGate = band.slow[0]?.[0] as number;
   const fast = lines.fast[line] as number;
   const slow = lines.slow[line] as number;
   if (currentA < fastGate && fast === 0 && slow === 0) return;
-  const kept = currentA < slowGate ? Math.exp(-timeS / coolingS) : 1;
+  const kept = cooled[steps] as number;
   const nowFast = currentA < fastGate ? fast * kept : fast + timeS / timeOnEdge(band.fast, currentA, "fast");
   const nowSlow = currentA < slowGate ? slow * kept : slow + timeS / timeOnEdge(band.slow, currentA, "slow");
   lines.fast[line] = nowFast;
@@ -85,7 +85,7 @@ function warm(
   for (let body = 0; body < plan.bodies.length; body++) {
     const of = plan.bodies[body] as (typeof plan.bodies)[number];
     const isSupply = of.carries === "supply";
-    const way = steps === 1 ? (bodyShare[body] as number) : stepShare(steps * plan.stepS, of.tauS);
+    const way = bodyShare[body]?.[steps] as number;
     for (let line = 0; line < (isSupply ? plan.lineCount : 1); line++) {
       const current = isSupply
         ? (buildingA[line] as number) + (carsA[line] as number)
