@@ -1,22 +1,31 @@
-import type { BuildingSource, Study } from "@underfuse/engine";
-import { buildingOf } from "@underfuse/engine";
-import { CleanSeriesReader, localDays } from "@underfuse/intake";
+import { type BuildingSource, buildingOf, type Study } from "@underfuse/engine";
+import { CleanSeriesReader, type LocalDays, localDays } from "@underfuse/intake";
 import { EXIT, Refusal } from "./exit-status.ts";
 import { visible, whyUnreadable } from "./load-job.ts";
 import type { Surroundings } from "./surroundings.ts";
 
 const ZONE = "Europe/London";
 
+/** Whole days of a recording, one series for each line of the supply. */
+export interface DemandDays extends LocalDays {
+  readonly isSharedEqually: boolean;
+}
+
+/** Those days as a building. */
+export const demandBuilding = ({ series, from, isSharedEqually }: DemandDays): BuildingSource => ({
+  ...buildingOf(series),
+  kind: "recorded",
+  from,
+  lacks: [],
+  isSharedEqually,
+});
+
 /**
- * A building from a recording in its clean form, as `import` writes it.
+ * Days from a recording in its clean form, as `import` writes it.
  *
  * @throws Refusal when the file is not that, holds no current for each line of the supply, or no whole day.
  */
-export async function demandFrom(
-  path: string,
-  { lines }: Study,
-  world: Surroundings,
-): Promise<BuildingSource> {
+export async function demandFrom(path: string, { lines }: Study, world: Surroundings): Promise<DemandDays> {
   const reader = new CleanSeriesReader();
   const decoder = new TextDecoder();
   try {
@@ -58,11 +67,5 @@ export async function demandFrom(
       `${path} holds no whole day from midnight to midnight. Record at least one.`,
       EXIT.cannotTell,
     );
-  return {
-    ...buildingOf(days.series),
-    kind: "recorded",
-    from: days.from,
-    lacks: [],
-    ...(alone !== undefined && lines.length > 1 && { isSharedEqually: true }),
-  };
+  return { ...days, isSharedEqually: alone !== undefined && lines.length > 1 };
 }

@@ -2,6 +2,7 @@ import { isMainThread } from "node:worker_threads";
 import { machine } from "./machine.ts";
 import { PORTFOLIO_WORK } from "./portfolio-work.ts";
 import { run } from "./program.ts";
+import { SWEEP_WORK } from "./sweep-work.ts";
 import { serveWork } from "./worker-pool.ts";
 
 if (isMainThread) {
@@ -11,4 +12,4 @@ if (isMainThread) {
   });
   // Bundled, this module is the whole program: a thread begins here too, and takes the other way.
   process.exitCode = await run(process.argv.slice(2), { ...machine, workerFile: new URL(import.meta.url) });
-} else serveWork([PORTFOLIO_WORK]);
+} else serveWork([PORTFOLIO_WORK, SWEEP_WORK]);

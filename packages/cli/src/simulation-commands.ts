@@ -1,6 +1,7 @@
 import {
   type Assessment,
   type BuildingSource,
+  judgeSweep,
   type OptionKind,
   type OptionNights,
   optionNights,
@@ -11,6 +12,9 @@ import {
   type SimulatedSite,
   type Study,
   type SweepGrid,
+  type SweptSetting,
+  serialiseJob,
+  settingsOf,
   simulateAll,
   simulateSite,
   simulatingSite,
@@ -18,7 +22,6 @@ import {
   simulationView,
   spreadSentences,
   study,
-  sweepingSite,
   sweepJson,
   sweepView,
   usualGrid,
@@ -27,12 +30,21 @@ import {
 import { GREAT_BRITAIN } from "@underfuse/knowledge";
 import { type Command, InvalidArgumentError } from "commander";
 import { type Ready, readyBuilding, readySite } from "./building-of.ts";
-import { demandFrom } from "./demand-file.ts";
+import { type DemandDays, demandBuilding, demandFrom } from "./demand-file.ts";
 import { EXIT, Refusal } from "./exit-status.ts";
-import { loadJob } from "./load-job.ts";
+import { type LoadedJob, loadJob } from "./load-job.ts";
 import { simulationText, sweepCsv, sweepText } from "./print-simulation.ts";
+import { progress } from "./progress.ts";
 import { runDays } from "./run-days.ts";
 import type { Surroundings } from "./surroundings.ts";
+import {
+  SWEEP_WORK,
+  type SweepPiece,
+  type SweepResult,
+  type SweepShared,
+  sweepPieces,
+} from "./sweep-work.ts";
+import { doPieces } from "./worker-pool.ts";
 
 /** Days of a building that is drawn, and the most of a recorded one, when nothing is asked. */
 const DEFAULT_DAYS = 56;
@@ -91,7 +103,7 @@ export function addSimulationCommands(
   command("simulate", "building, cars, load manager and main fuse, second by second")
     .option("--seeds <number>", "run so many seeds and say how far they spread", wholeSeeds)
     .action(async (path: string, options: RunOptions & { readonly seeds?: number }) => {
-      const studied = await studiedAt(path, world);
+      const studied = studiedNow(await loadJob(path, world), world);
       const { site, building } = await readyAt(path, studied, options, world);
       const days = daysOf(options, building.days);
       const simulated = await runDays(
@@ -125,17 +137,28 @@ export function addSimulationCommands(
     .option("--read-every <list>", "times between readings, such as 1,5 [s]", periods)
     .option("--fallback <list>", "fallbacks per charge point, such as 0,6,10 [A]", amperes)
     .action(async (path: string, options: SweepOptions) => {
-      const studied = await studiedAt(path, world);
-      const { site, building } = await readyAt(path, studied, options, world);
+      const loaded = await loadJob(path, world);
+      const studied = studiedNow(loaded, world);
+      const { site, building, demand } = await readyAt(path, studied, options, world);
       const days = daysOf(options, building.days);
       const grid = gridOf(options, usualGrid(site, designedFallbackA(studied)));
-      const swept = await runDays(
-        "Sweeping days",
-        days,
-        sweepingSite(studied, site, { building, days, seed: options.seed, grid }),
-        world,
-      );
-      const view = sweepView(swept);
+      const settings = settingsOf(grid);
+      const { seed: drawnBy } = options;
+      const { series, unread } = loaded;
+      const shared = {
+        text: serialiseJob(loaded.open.document),
+        ...{ series, unread, demand, days },
+        onIso: world.today(),
+        seed: drawnBy,
+      };
+      const done = await sweptOnThreads(shared, sweepPieces(site.plan, settings, world.threadCount), world);
+      if (done.length === 0)
+        throw new Refusal(
+          "Stopped before the first settings were done. Nothing was written.",
+          EXIT.cannotTell,
+        );
+      const swept = judgeSweep(studied, site, { building, seed: drawnBy, grid }, done);
+      const view = sweepView(swept, settings.length);
       if (options.csv !== undefined) await writeTable(options.csv, sweepCsv(swept));
       if (options.json) print(JSON.stringify(sweepJson(swept), null, 2));
       else print(sweepText(view, world.isColourful));
@@ -144,9 +167,34 @@ export function addSimulationCommands(
 }
 
 /** A job studied as on today. */
-async function studiedAt(path: string, world: Surroundings): Promise<Study> {
-  const { open, series, unread } = await loadJob(path, world);
-  return study(open, GREAT_BRITAIN, { onIso: world.today(), series, unread });
+const studiedNow = ({ open, series, unread }: LoadedJob, world: Surroundings): Study =>
+  study(open, GREAT_BRITAIN, { onIso: world.today(), series, unread });
+
+/** Pieces of a sweep on as many threads as there are; those that are done when the person asks to stop. */
+async function sweptOnThreads(
+  shared: SweepShared,
+  pieces: readonly SweepPiece[],
+  world: Surroundings,
+): Promise<readonly SweptSetting[]> {
+  const results: SweepResult[] = [];
+  const stopping = new AbortController();
+  const unlisten = world.onStop(() => stopping.abort());
+  const shown = progress("Sweeping settings", world);
+  const onResult = (result: SweepResult): void => {
+    results.push(result);
+    shown.update(results.length / pieces.length);
+  };
+  try {
+    const asked = { shared, pieces, threads: world.threadCount, stop: stopping.signal, onResult };
+    await doPieces(SWEEP_WORK, asked, world);
+  } finally {
+    unlisten();
+    shown.clear();
+  }
+  return results
+    .flat()
+    .toSorted((a, b) => a.place - b.place)
+    .map(({ swept }) => swept);
 }
 
 async function readyAt(
@@ -154,17 +202,20 @@ async function readyAt(
   studied: Study,
   { demand, seed: drawnBy }: RunOptions,
   world: Surroundings,
-): Promise<{ readonly site: PlannedSite; readonly building: BuildingSource }> {
+): Promise<{
+  readonly site: PlannedSite;
+  readonly building: BuildingSource;
+  /** The recording that was given instead of the job's own. */
+  readonly demand: DemandDays | null;
+}> {
   const orRefused = <T>(ready: Ready<T>): T => {
     if (ready.ok) return ready.value;
     throw new Refusal(`${path}: ${ready.because}`, EXIT.cannotTell);
   };
   const site = orRefused(readySite(studied));
-  const building =
-    demand === undefined
-      ? orRefused(readyBuilding(studied, drawnBy))
-      : await demandFrom(demand, studied, world);
-  return { site, building };
+  const given = demand === undefined ? null : await demandFrom(demand, studied, world);
+  const building = given === null ? orRefused(readyBuilding(studied, drawnBy)) : demandBuilding(given);
+  return { site, building, demand: given };
 }
 
 const daysOf = ({ days, year }: { readonly days?: number; readonly year?: true }, recorded: number): number =>

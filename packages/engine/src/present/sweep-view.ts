@@ -30,13 +30,14 @@ const REFUSALS: Readonly<Record<Refusal, string>> = {
   "cable-too-hot": "cable too hot",
 };
 
-export function sweepView(swept: SweptSite): SweepView {
+/** @param askedCount Settings that were asked for; more than were run when the person stopped it. */
+export function sweepView(swept: SweptSite, askedCount = swept.swept.length): SweepView {
   const { recommendation, terms } = swept;
   const seen = new Set<SiteOutcome>();
   const distinct = swept.swept.filter(({ outcome }) => !seen.has(outcome) && seen.add(outcome));
   const first = swept.swept[0]?.outcome;
   return {
-    title: `${swept.swept.length} settings over ${first?.days ?? 0} days with ${first?.sessions.length ?? 0} sessions of charging; ${distinct.length} of them differ in what they do.`,
+    title: `${swept.swept.length < askedCount ? `Stopped: ${swept.swept.length} of ${askedCount}` : askedCount} settings over ${first?.days ?? 0} days with ${first?.sessions.length ?? 0} sessions of charging; ${distinct.length} of them differ in what they do.`,
     rows: distinct.map(({ setting, outcome }) => {
       const refusal = refusalOf(outcome, terms);
       return {

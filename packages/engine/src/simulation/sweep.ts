@@ -44,29 +44,30 @@ export const planWith = (plan: SitePlan, setting: Setting): SitePlan => ({
   control: { ...plan.control, ...setting },
 });
 
-/** Outcome of every setting, in their order. */
+/** Settings that cannot differ in what they do, together; groups in the order of their first. */
+export function alike(plan: SitePlan, settings: readonly Setting[]): readonly (readonly Setting[])[] {
+  const groups = new Map<string, Setting[]>();
+  for (const setting of settings) {
+    const { limitA, marginA, readEveryS, fallbackA } = setting;
+    const key = [limitA - marginA, readEveryS, plan.faults.length > 0 ? fallbackA : "any"].join();
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, [setting]);
+    else group.push(setting);
+  }
+  return [...groups.values()];
+}
+
+/** Outcome of every setting, in their order; those that are alike share one. */
 export function* sweeping(
   simulation: Simulation,
   settings: readonly Setting[],
 ): Running<readonly SweptSetting[]> {
-  const { plan } = simulation;
-  const places = new Map<string, number>();
-  const plans: SitePlan[] = [];
-  const at = settings.map((setting) => {
-    const key = [
-      setting.limitA - setting.marginA,
-      setting.readEveryS,
-      plan.faults.length > 0 ? setting.fallbackA : "any",
-    ].join();
-    const known = places.get(key);
-    if (known !== undefined) return known;
-    places.set(key, plans.length);
-    return plans.push(planWith(plan, setting)) - 1;
-  });
-  const { plan: _, watch: __, ...shared } = simulation;
+  const { plan, watch: _, ...shared } = simulation;
+  const groups = alike(plan, settings);
+  const plans = groups.map(([first]) => planWith(plan, first as Setting));
   const outcomes = yield* running({ ...shared, plans });
-  return settings.map((setting, index) => ({
-    setting,
-    outcome: outcomes[at[index] as number] as SiteOutcome,
-  }));
+  const outcomeOf = new Map(
+    groups.flatMap((group, index) => group.map((setting) => [setting, outcomes[index] as SiteOutcome])),
+  );
+  return settings.map((setting) => ({ setting, outcome: outcomeOf.get(setting) as SiteOutcome }));
 }

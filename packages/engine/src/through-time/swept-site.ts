@@ -10,14 +10,11 @@ import {
   planWith,
   type Recommendation,
   type Refusal,
-  type Running,
   recommend,
   refusalOf,
   type SafetyTerms,
   type SweptSetting,
-  settingsOf,
   simulate,
-  sweeping,
   type Trial,
 } from "../simulation/index.ts";
 import { isKnown } from "../worked/index.ts";
@@ -53,20 +50,15 @@ export const usualGrid = ({ plan }: PlannedSite, designedFallbackA: number | nul
   fallbackA: [...new Set([designedFallbackA ?? 0, plan.control.minOfferA])],
 });
 
-export function* sweepingSite(
+/** What the swept settings of a site speak for. @param swept Those that were run; all over the same days. */
+export function judgeSweep(
   study: Study,
   site: PlannedSite,
-  run: {
-    readonly building: BuildingSource;
-    readonly days: number;
-    readonly seed: number;
-    readonly grid: SweepGrid;
-  },
-): Running<SweptSite> {
-  const { building, days, seed, grid } = run;
+  run: { readonly building: BuildingSource; readonly seed: number; readonly grid: SweepGrid },
+  swept: readonly SweptSetting[],
+): SweptSite {
+  const { building, seed, grid } = run;
   const { plan, habits } = site;
-  const simulation = { plan, habits, building, days, seed };
-  const swept = yield* sweeping(simulation, settingsOf(grid));
   const usual = study.figures("limiterResponseTypicalS");
   const done = swept[0]?.outcome.days ?? 0;
   const terms: SafetyTerms = {
