@@ -7,15 +7,16 @@ import type { SiteState } from "./site-state.ts";
 
 /** Keeps what was carried through a number of equal steps, for the average. */
 export function keepForAverage(
-  { delays, windowA, buildingA, carsA }: SiteState,
+  { plan, delays, windowA, buildingA, carsA, constantSince }: SiteState,
   step: number,
   steps: number,
 ): void {
   const { average } = delays;
-  if (average === 1) return;
+  // Once it has held for as long as the meter averages, every slot holds the same already.
+  if (average === 1 || step - constantSince >= average) return;
   for (let at = Math.max(step, step + steps - average); at < step + steps; at++) {
     const slot = (at % average) * 6;
-    for (let line = 0; line < 3; line++) {
+    for (let line = 0; line < plan.lineCount; line++) {
       windowA[slot + line] = (buildingA[line] as number) + (carsA[line] as number);
       windowA[slot + 3 + line] = carsA[line] as number;
     }

@@ -19,7 +19,8 @@ import { carry } from "./supply-lines.ts";
 export function runSteps(state: SiteState, from: number, until: number): void {
   let step = from;
   while (step < until) {
-    const steps = steadySteps(state, step, stepsUndisturbed(state, step, until));
+    const undisturbed = stepsUndisturbed(state, step, until);
+    const steps = undisturbed > 1 ? steadySteps(state, step, undisturbed) : 1;
     if (steps > 1) holdCars(state, steps);
     else {
       for (let point = 0; point < state.points.carA.length; point++) stepCar(state, point, step);
