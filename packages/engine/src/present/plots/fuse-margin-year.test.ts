@@ -45,6 +45,14 @@ describe("the fuse's margin through a year", () => {
     expect(heights(0.02).isLog).toBe(false);
   });
 
+  it("has no worst day where all are 0", () => {
+    const { text, svg } = fuseMarginYear({ ...NAMES, fastFraction: [0, 0, 0], slowFraction: [0, 0, 0] });
+    expect(text.sentences[1]).toBe("It is 0 on every day.");
+    expect(text.sentences).toHaveLength(2);
+    expect(svg).toContain(">0 on every day<");
+    expect(svg).not.toContain("worst");
+  });
+
   it("takes the slow edge where the fast was not worked", () => {
     const { text } = fuseMarginYear({ ...NAMES, fastFraction: [], slowFraction: [0.3], firstDayIso: null });
     expect(text.sentences[1]).toBe("The worst is 0.300 on day 1, on the slow edge 0.300.");

@@ -80,6 +80,7 @@ export function fuseMarginYear(year: FuseMarginYear): Plot {
     ...evenlyThinned(days.map(({ day, text }) => ({ x: xOf(day) + 2, y: bottom + FOOT, text }))).map(label),
   ];
   if (worst === null) parts.push(emptyField(field));
+  else if (worst.fraction <= 0) parts.push(emptyField(field, "0 on every day"));
   else {
     const x = xOf(worst.day + 0.5);
     parts.push(

@@ -72,10 +72,12 @@ export function fuseYearText(
       `Damage fraction of the main fuse, highest of each of ${countText(drawn.dayCount, "day")}${firstDayIso === null || drawn.dayCount === 0 ? "" : ` from ${firstDayIso}`}; at 1 it melts.`,
       ...(worst === null
         ? ["Nothing was worked."]
-        : [
-            `The worst is ${fractionText(worst.fraction)} on ${worst.when}${worst.slowFraction === null ? "" : `, on the slow edge ${fractionText(worst.slowFraction)}`}.`,
-            `Days on which the fuse may have melted, at 1 or more on the fast edge: ${melted(fastFraction)}; on which it has melted, at 1 or more on the slow edge: ${melted(slowFraction)}.`,
-          ]),
+        : worst.fraction <= 0
+          ? ["It is 0 on every day."]
+          : [
+              `The worst is ${fractionText(worst.fraction)} on ${worst.when}${worst.slowFraction === null ? "" : `, on the slow edge ${fractionText(worst.slowFraction)}`}.`,
+              `Days on which the fuse may have melted, at 1 or more on the fast edge: ${melted(fastFraction)}; on which it has melted, at 1 or more on the slow edge: ${melted(slowFraction)}.`,
+            ]),
       ...(absent > 0
         ? [`Gaps are days without a usable figure on the fast edge: ${numberText(absent, 0)}.`]
         : []),

@@ -14,18 +14,11 @@ export const label = ({ x, y, text, anchor = "start" }: Label): string =>
   `<text x="${px(x)}" y="${px(y)}"${anchor === "start" ? "" : ` text-anchor="${anchor}"`} fill="currentColor" stroke="none">${escapeMarkup(text)}</text>`;
 
 /** Said in the middle of a field that has nothing to show. */
-export const emptyField = (field: {
-  readonly left: number;
-  readonly right: number;
-  readonly top: number;
-  readonly bottom: number;
-}): string =>
-  label({
-    x: (field.left + field.right) / 2,
-    y: (field.top + field.bottom) / 2,
-    text: "nothing recorded",
-    anchor: "middle",
-  });
+export const emptyField = (
+  field: { readonly left: number; readonly right: number; readonly top: number; readonly bottom: number },
+  text = "nothing recorded",
+): string =>
+  label({ x: (field.left + field.right) / 2, y: (field.top + field.bottom) / 2, text, anchor: "middle" });
 
 const GAP = 6;
 /** No more labels than these fit in a row, however short. */
