@@ -1,4 +1,4 @@
-// Times a year of simulation beside the same year in C: `npm run bench`. Figures are kept in docs/benchmarks.md.
+// Times a year of simulation alone, beside the same year in C where there is a compiler; part of `npm run bench`.
 import { runBundled } from "./run-bundled.mjs";
 
 await runBundled("bench-simulation");

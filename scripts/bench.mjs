@@ -3,3 +3,4 @@ import { runBundled } from "./run-bundled.mjs";
 
 await import("./build.mjs");
 await runBundled("bench");
+await runBundled("bench-simulation");
