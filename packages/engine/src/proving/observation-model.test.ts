@@ -13,6 +13,7 @@ import {
 import { examinedDesign } from "../testing/examination.ts";
 import { faultyChain } from "./apply-faults.ts";
 import { weightsOf } from "./diagnose.ts";
+import type { Fault } from "./fault.ts";
 import { observationModel } from "./observation-model.ts";
 import { canBePaired, type PossibleFault, possibleFaults } from "./possible-faults.ts";
 import { predictReading } from "./predict-reading.ts";
@@ -68,6 +69,22 @@ describe("observationModel", () => {
       ),
       { numRuns: 500 },
     );
+  });
+
+  it("lets a car that draws on one line stand on another", () => {
+    // Line 2 of three is drawn on; fed from supply line 3.
+    const faults: Fault[] = [
+      { id: "F65", shares: [0, 1, 0] },
+      { id: "F46", order: [2, 3, 1] },
+    ];
+    const { fRe, fIm } = observationModel(
+      faultyChain(3, faults),
+      faults.map((fault) => ({ fault, weight: 1 })),
+      design,
+    );
+    const seen = fRe.flatMap((re, at) => (Math.hypot(re, fIm[at] as number) > 1e-9 ? [at] : []));
+    // Channel 3, of what should be on line 2.
+    expect(seen).toEqual([2 * 3 + 1]);
   });
 
   it("lets a burden turn and weaken together", () => {

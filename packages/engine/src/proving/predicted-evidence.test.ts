@@ -32,6 +32,27 @@ describe("predictedEvidence", () => {
     expect(likelihood.misfit).toBeLessThan(read);
   });
 
+  it("turns powers by the angle a channel is out by, and leaves the current's size", () => {
+    const { evidence } = question(design, WEIGHTS, 0, "V, I, P, Q", randomNumbers(3));
+    const likelihood = new Likelihood(evidence, USUAL_LOAD);
+    const { model } = prepared[0] as Hypothesis;
+    likelihood.of(model, evidence);
+    const { filter, places } = likelihood.expected;
+    const idle = (): { readonly P: number; readonly Q: number; readonly I: number } => {
+      const [step] = predictedEvidence(likelihood, model, evidence).steps;
+      return { P: step?.P[0] ?? 0, Q: step?.Q[0] ?? 0, I: step?.I[0] ?? 0 };
+    };
+    filter.state[places.gain] = 0;
+    filter.state[places.angle] = 0;
+    const straight = idle();
+    filter.state[places.angle] = 0.1;
+    const turned = idle();
+    // A secondary that leads: less reactive power, by the angle times the active, and the other way about.
+    expect(turned.P).toBeCloseTo(straight.P + 0.1 * straight.Q, 6);
+    expect(turned.Q).toBeCloseTo(straight.Q - 0.1 * straight.P, 6);
+    expect(turned.I).toBe(straight.I);
+  });
+
   it("predicts nothing that was not read", () => {
     const { evidence } = question(design, WEIGHTS, 0, "total P", randomNumbers(3));
     const likelihood = new Likelihood(evidence, USUAL_LOAD);
