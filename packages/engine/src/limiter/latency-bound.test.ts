@@ -1,26 +1,14 @@
 import { describe, expect, it } from "vitest";
+import { promptControl } from "../testing/prompt-control.ts";
 import type { ControlSettings } from "./control.ts";
 import { blindLatencyBound, latencyBound } from "./latency-bound.ts";
 
 const settings: ControlSettings = {
-  limitA: 60,
-  marginA: 0,
-  law: { kind: "direct" },
+  ...promptControl,
   averageS: 1,
   readEveryS: 5,
-  decideEveryS: 0,
-  commandS: 1,
-  minOfferA: 6,
-  offerStepA: 1,
-  riseHoldS: 0,
-  riseStepA: 100,
-  resumeExtraA: 0,
-  resumeHoldS: 0,
-  minimumOffS: 0,
   fallbackA: 10,
   fallbackAfterS: 12,
-  sharing: "equal",
-  turnS: 900,
 };
 const atOnce = { deadS: 0, fallAPerS: Number.POSITIVE_INFINITY };
 

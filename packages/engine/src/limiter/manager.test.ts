@@ -1,27 +1,13 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { promptControl } from "../testing/prompt-control.ts";
 import type { ControlSettings } from "./control.ts";
 import { createManager, decideBlind, decideOffers, type Manager, restartManager } from "./manager.ts";
 
 const settings: ControlSettings = {
-  limitA: 60,
+  ...promptControl,
   marginA: 2,
-  law: { kind: "direct" },
-  averageS: 0,
-  readEveryS: 1,
-  decideEveryS: 0,
-  commandS: 1,
-  minOfferA: 6,
-  offerStepA: 1,
-  riseHoldS: 0,
-  riseStepA: 100,
-  resumeExtraA: 0,
-  resumeHoldS: 0,
-  minimumOffS: 0,
   fallbackA: null,
-  fallbackAfterS: 60,
-  sharing: "equal",
-  turnS: 900,
 };
 
 /** Points on L1, 32 A each, all asking. */

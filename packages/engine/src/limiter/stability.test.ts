@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { promptControl } from "../testing/prompt-control.ts";
 import { type ControlSettings, requireControl } from "./control.ts";
 import { calmGainLimit, stabilityOf, stableGainLimit } from "./stability.ts";
 
@@ -46,24 +47,11 @@ describe("limits of the gain", () => {
 
 const settings = (changed: Partial<ControlSettings>): ControlSettings => {
   const control: ControlSettings = {
-    limitA: 60,
+    ...promptControl,
     marginA: 1,
     law: { kind: "integrating", gain: 1 },
-    averageS: 0,
-    readEveryS: 1,
-    decideEveryS: 0,
     commandS: 2,
-    minOfferA: 6,
-    offerStepA: 1,
-    riseHoldS: 0,
-    riseStepA: 100,
-    resumeExtraA: 0,
-    resumeHoldS: 0,
-    minimumOffS: 0,
     fallbackA: null,
-    fallbackAfterS: 60,
-    sharing: "equal",
-    turnS: 900,
     ...changed,
   };
   requireControl(control);

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { promptControl } from "../testing/prompt-control.ts";
 import type { CarPlan, SitePlan } from "./site-plan.ts";
 import { addSessions, createSiteRun, finishRun, runDay, type SiteRun } from "./site-run.ts";
 
@@ -26,24 +27,8 @@ function siteOf({
     supplyLimitA: 60,
     listExcursionsFromS: 0,
     control: {
-      limitA: 60,
-      marginA: 0,
-      law: { kind: "direct" },
-      averageS: 0,
-      readEveryS: 1,
-      decideEveryS: 0,
-      commandS: 1,
-      minOfferA: 6,
-      offerStepA: 1,
-      riseHoldS: 0,
-      riseStepA: 100,
-      resumeExtraA: 0,
-      resumeHoldS: 0,
-      minimumOffS: 0,
+      ...promptControl,
       fallbackA: null,
-      fallbackAfterS: 60,
-      sharing: "equal",
-      turnS: 900,
       ...control,
     },
     points: [

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { buildingWith, nightly, promptControl, smallSite } from "../testing/small-site.ts";
+import { promptControl } from "../testing/prompt-control.ts";
+import { buildingWith, nightly, smallSite } from "../testing/small-site.ts";
 import { finished, simulate } from "./simulate.ts";
 import { planWith, settingsOf, sweeping } from "./sweep.ts";
 

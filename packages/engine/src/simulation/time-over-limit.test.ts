@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { blindLatencyBound, type ControlSettings, latencyBound } from "../limiter/index.ts";
+import { promptControl } from "../testing/prompt-control.ts";
 import type { CarPlan, SitePlan } from "./site-plan.ts";
 import { addSessions, createSiteRun, finishRun, runDay } from "./site-run.ts";
 import type { TimedFault } from "./timed-fault.ts";
@@ -11,24 +12,11 @@ const DAY_S = 86_400;
 const LIMIT_A = 60;
 
 const settings: ControlSettings = {
+  ...promptControl,
   limitA: LIMIT_A,
-  marginA: 0,
-  law: { kind: "direct" },
   averageS: 1,
   readEveryS: 5,
-  decideEveryS: 0,
-  commandS: 1,
-  minOfferA: 6,
-  offerStepA: 1,
-  riseHoldS: 0,
-  riseStepA: 100,
-  resumeExtraA: 0,
-  resumeHoldS: 0,
-  minimumOffS: 0,
   fallbackA: null,
-  fallbackAfterS: 60,
-  sharing: "equal",
-  turnS: 900,
 };
 const AT_ONCE = { deadS: 0, fallAPerS: 1e9, riseAPerS: 1e9, resumeS: 0 };
 
