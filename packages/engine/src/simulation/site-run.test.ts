@@ -81,6 +81,45 @@ describe("a car that leaves", () => {
   });
 });
 
+describe("a car that comes", () => {
+  it("notices what is offered now, not what was on its way to the one before", () => {
+    const slow = { ...AT_ONCE, deadS: 40 };
+    const plan = siteOf({
+      control: { riseStepA: 1 },
+      cars: [car(0, { response: slow }), car(0, { response: slow })],
+    });
+    const sessions = [
+      { car: 0, startS: 60, untilS: 675, wantedKwh: 50 },
+      { car: 1, startS: 675, untilS: 719, wantedKwh: 50 },
+    ];
+    // From 10 A the offer rises by one a second from second 661 on.
+    const { results } = runOf(plan, sessions, (minute) => (minute === 10 ? 50 : 30));
+    // 24 A for its forty seconds, then what was offered forty seconds before.
+    expect(results[1]?.deliveredKwh).toBeCloseTo(((40 * 24 + 25 + 26 + 27 + 28) * 230) / 3.6e6, 12);
+  });
+});
+
+describe("a time-out shorter than the time between readings", () => {
+  it("goes off between them, though nothing changes", () => {
+    const plan = siteOf({
+      control: { readEveryS: 40, decideEveryS: 1, fallbackA: 6, fallbackAfterS: 10 },
+      cars: [car(0, { onboardA: 6 }), car(1)],
+    });
+    const one = [{ car: 0, startS: 0, untilS: DAY_S, wantedKwh: 500 }];
+    const seen: number[] = [];
+    runOf(
+      plan,
+      one,
+      () => 40,
+      ({ state }, minute) => {
+        if (minute > 9 && minute < 12) seen.push(state.points.offeredA[0] as number);
+      },
+    );
+    // The car takes 6 A whatever it is offered. At second 659 the reading is 19 s old; at 719 it is 39 s old.
+    expect(seen).toEqual([6, 6]);
+  });
+});
+
 describe("a meter that freezes", () => {
   it("is taken to hold the car that the charge point reports, so its current is given out twice", () => {
     const plan = siteOf({ faults: [{ kind: "reading-frozen", fromS: 600, untilS: 1200 }] });

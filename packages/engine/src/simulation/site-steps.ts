@@ -43,12 +43,9 @@ function stepsUndisturbed(state: SiteState, step: number, until: number): number
 }
 
 /** Step before which the reading cannot change, nor what is decided on it; or nobody asks and nothing is offered. */
-function restsUntil(
-  { manager, faults, delays, settledUntil, constantSince }: SiteState,
-  step: number,
-): number {
+function restsUntil({ manager, faults, settledUntil }: SiteState, step: number): number {
   if (faults.isReadingLost || faults.isManagerOff) return step;
-  if (settledUntil > step && step - constantSince >= delays.average) return settledUntil;
+  if (settledUntil > step) return settledUntil;
   for (let point = 0; point < manager.offerA.length; point++)
     if (manager.sharers.isAsking[point] === 1 || manager.offerA[point] !== 0) return step;
   return Number.POSITIVE_INFINITY;
