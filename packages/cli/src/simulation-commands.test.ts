@@ -159,6 +159,22 @@ describe("sweep", () => {
     expect(status).toBe(1);
     expect(out.replace(/\s+/g, " ")).toContain("No setting here is safe. Refused: 2 over too long.");
   });
+  it("recommends nothing from days without a car", async () => {
+    const { status, out } = await atTerminal([
+      "sweep",
+      house,
+      "--days",
+      "1",
+      "--seed",
+      "2",
+      "--margin",
+      "0,4",
+    ]);
+    expect(status).toBe(1);
+    expect(out.replace(/\s+/g, " ")).toContain(
+      "No car came in these days, so nothing speaks for any setting",
+    );
+  });
   it("gives every setting as data and as a table", async () => {
     const path = join(emptyFolder(), "sweep.csv");
     const { out } = await atTerminal([

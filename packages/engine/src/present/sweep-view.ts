@@ -74,6 +74,10 @@ function recommendationOf({ recommendation, terms, swept }: SweptSite): readonly
     .filter((refusal) => refused[refusal] > 0)
     .map((refusal) => `${refused[refusal]} ${REFUSALS[refusal]}`);
   const against = why.length === 0 ? "None is refused." : `Refused: ${why.join(", ")}.`;
+  if (swept.every(({ outcome }) => outcome.sessions.length === 0))
+    return [
+      "No car came in these days, so nothing speaks for any setting. Sweep more of them, or another seed.",
+    ];
   if (recommendation.setting === null)
     return [
       `No setting here is safe. ${against} Sweep wider margins, a shorter time between readings, or ask for a larger supply.`,
@@ -100,7 +104,9 @@ function fallbacksOf({ fallbacks, fallbackA }: SweptSite): readonly string[] {
   return [
     ...rows,
     fallbackA === null
-      ? "None of these is safe while the bus is broken at the building's highest: let the cars pause (fallback 0)."
+      ? fallbacks.some(({ fallbackA: tried }) => tried === 0)
+        ? "None of these is safe while the bus is broken at the building's highest, not even a pause: it is taken too late. Shorten the time-out and the time between readings."
+        : "None of these is safe while the bus is broken at the building's highest: let the cars pause (fallback 0)."
       : `Fallback ${amps(fallbackA)} per charge point is the highest of these that stays safe with the bus broken at the building's highest.`,
   ];
 }

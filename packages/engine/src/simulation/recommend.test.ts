@@ -84,6 +84,10 @@ describe("recommend", () => {
     const best = recommend([swept[1], swept[3]] as never, terms);
     expect(best.setting?.marginA).toBe(2);
   });
+  it("recommends nothing where no car came", () => {
+    const quiet = { setting: setting(4), outcome: outcome({ sessions: [], fullShare: null }) };
+    expect(recommend([quiet], terms).setting).toBeNull();
+  });
   it("recommends nothing where nothing is safe, and says what spoke against it", () =>
     expect(recommend(swept.slice(0, 1), terms)).toEqual({
       setting: null,

@@ -56,7 +56,7 @@ const missingPerSession = (outcome: SiteOutcome): number =>
     ? 0
     : outcome.sessions.reduce((sum, session) => sum + missingOf(session), 0) / outcome.sessions.length;
 
-/** The recommendation; null when no setting is safe. */
+/** The recommendation; null when no setting is safe, or no car came and so nothing speaks for any. */
 export function recommend(
   swept: readonly SweptSetting[],
   terms: SafetyTerms,
@@ -67,7 +67,7 @@ export function recommend(
     if (refusal !== null) refused[refusal]++;
     return refusal === null;
   });
-  if (safe.length === 0) return { setting: null, refused };
+  if (safe.every(({ outcome }) => outcome.sessions.length === 0)) return { setting: null, refused };
   const bestShare = Math.max(...safe.map(({ outcome }) => outcome.fullShare ?? 1));
   const often = safe.filter(({ outcome }) => (outcome.fullShare ?? 1) >= bestShare - SHARE_WITHIN);
   const leastMissing = Math.min(...often.map(({ outcome }) => missingPerSession(outcome)));
