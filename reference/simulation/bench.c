@@ -22,7 +22,6 @@ typedef struct {
 static const double LIMIT_A = 60, MARGIN_A = 1.3, RATED_A = 32, ONBOARD_A = 32, VOLTAGE_V = 230;
 static const double LEAST_OFFER_A = 6, OFFER_STEP_A = 1, ROUNDING_A = 1e-9;
 static const double RISE_HOLD_S = 30, RISE_STEP_A = 2, RESUME_EXTRA_A = 3, RESUME_HOLD_S = 60, MINIMUM_OFF_S = 90;
-static const double FALLBACK_A = 10, FALLBACK_AFTER_S = 60;
 static const int COMMAND = 2, DEAD = 2, RESUME = 6;
 static const double FALL_A = 8, RISE_A = 3, TAPER_KWH = 1.5;
 static const double COOLING_S = 900;
@@ -75,7 +74,7 @@ int main(int count, char **words) {
   double offered_a = 0, noticed_a = 0, car_a = 0, wanted_kwh = 0, delivered_kwh = 0, energy_kwh = 0;
   int is_there = 0, is_asking = 0;
   long draws_from = 0, until = 0;
-  double offer_a = 0, held_since = NAN, paused_since = -INFINITY, read_at = -INFINITY, total_a = 0, cars_a = 0;
+  double offer_a = 0, held_since = NAN, paused_since = -INFINITY, total_a = 0, cars_a = 0;
   long over_steps = 0, run_steps = 0, longest_steps = 0, sessions = 0;
   double fast = 0, slow = 0, most_fast = 0, most_slow = 0;
   double supply_c = AMBIENT_C, cable_c = AMBIENT_C, most_supply_c = AMBIENT_C, most_cable_c = AMBIENT_C;
@@ -158,33 +157,28 @@ int main(int count, char **words) {
       }
       total_a /= average;
       cars_a /= average;
-      read_at = now;
-      if (now - read_at > 0 && now - read_at >= FALLBACK_AFTER_S) {
-        held_since = NAN;
-        if (is_asking) offer_a = FALLBACK_A;
-      } else {
-        double share_a = is_asking ? fmin(LIMIT_A - MARGIN_A - (total_a - cars_a), RATED_A) : 0;
-        if (share_a < LEAST_OFFER_A) share_a = 0;
-        double wanted_a = floor(share_a / OFFER_STEP_A + ROUNDING_A) * OFFER_STEP_A;
-        if (wanted_a < LEAST_OFFER_A) wanted_a = 0;
-        if (offer_a == 0) {
-          if (wanted_a < LEAST_OFFER_A + RESUME_EXTRA_A)
-            held_since = NAN;
-          else {
-            if (isnan(held_since)) held_since = now;
-            if (now - held_since >= RESUME_HOLD_S && now - paused_since >= MINIMUM_OFF_S) {
-              offer_a = wanted_a;
-              held_since = NAN;
-            }
-          }
-        } else if (wanted_a <= offer_a) {
-          offer_a = wanted_a;
+      /* No reading is ever lost here, so none is too old. */
+      double share_a = is_asking ? fmin(LIMIT_A - MARGIN_A - (total_a - cars_a), RATED_A) : 0;
+      if (share_a < LEAST_OFFER_A) share_a = 0;
+      double wanted_a = floor(share_a / OFFER_STEP_A + ROUNDING_A) * OFFER_STEP_A;
+      if (wanted_a < LEAST_OFFER_A) wanted_a = 0;
+      if (offer_a == 0) {
+        if (wanted_a < LEAST_OFFER_A + RESUME_EXTRA_A)
           held_since = NAN;
-          if (wanted_a == 0) paused_since = now;
-        } else {
+        else {
           if (isnan(held_since)) held_since = now;
-          if (now - held_since >= RISE_HOLD_S) offer_a = fmin(wanted_a, offer_a + RISE_STEP_A);
+          if (now - held_since >= RESUME_HOLD_S && now - paused_since >= MINIMUM_OFF_S) {
+            offer_a = wanted_a;
+            held_since = NAN;
+          }
         }
+      } else if (wanted_a <= offer_a) {
+        offer_a = wanted_a;
+        held_since = NAN;
+        if (wanted_a == 0) paused_since = now;
+      } else {
+        if (isnan(held_since)) held_since = now;
+        if (now - held_since >= RISE_HOLD_S) offer_a = fmin(wanted_a, offer_a + RISE_STEP_A);
       }
     }
     sent[step % MOST_DELAY] = offer_a;
