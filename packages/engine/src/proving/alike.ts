@@ -27,7 +27,7 @@ const COVERAGE = 2;
  */
 const WORTH_MENTION = 1;
 /** A class with less belief in its likeliest member than this is not looked into. */
-const LOOKED_INTO = 0.002;
+const LOOKED_INTO = 0.05;
 
 /** How two hypotheses are compared: the readings as a hypothesis sees them, and what weighs them. */
 export interface Comparison {

@@ -10,7 +10,7 @@ import { LOOSE_OFTEN } from "./reading-errors.ts";
 import { type Beforehand, logPositive, startSite, walkSite } from "./site-walk.ts";
 import { type StarPoint, starPointOf } from "./star-point.ts";
 import { type ReadingWatcher, StepDensity } from "./step-density.ts";
-import { logVoltageDensity } from "./voltage-density.ts";
+import { VoltageDensity } from "./voltage-density.ts";
 
 /** A value with its uncertainty. */
 export interface Estimate {
@@ -34,8 +34,11 @@ export class Likelihood {
   private readonly filter: LinearFilter;
   private readonly density: StepDensity;
   private readonly branches: LooseBranches;
+  private readonly voltages = new VoltageDensity();
+  private readonly stars = new WeakMap<Evidence, Map<string, readonly StarPoint[] | null>>();
   private readonly lines: number;
   private readonly logPositiveBeforehand: number;
+  private readonly importing: Beforehand;
   private readonly signs: readonly (readonly number[])[];
 
   constructor(
@@ -48,6 +51,7 @@ export class Likelihood {
     this.filter = this.expected.filter;
     this.density = new StepDensity(this.expected);
     this.branches = new LooseBranches(this.filter);
+    this.importing = { meansW: new Array<number>(evidence.lines).fill(scale.meanW), sdW: scale.sdW };
     this.logPositiveBeforehand = logNormalCdf(scale.meanW / scale.sdW);
     const hasSigns = evidence.steps.some(
       ({ P, totalP }) => !Number.isNaN(totalP) || P.some((value) => !Number.isNaN(value)),
@@ -79,7 +83,7 @@ export class Likelihood {
         ? most
         : most + Math.log(each.reduce((sum, value) => sum + Math.exp(value - most), 0) / each.length);
     }
-    const value = this.from({ meansW: new Array(this.lines).fill(meanW), sdW }, model, evidence, floor);
+    const value = this.from(this.importing, model, evidence, floor);
     this.misfit = this.filter.misfit;
     return value;
   }
@@ -123,12 +127,10 @@ export class Likelihood {
     const { steps } = evidence;
     filter.misfit = 0;
     if (model.adrift !== null && !evidence.steps.some(({ mayExport }) => mayExport)) {
-      const { tapLines } = model.adrift;
-      const points = steps.map(({ V }) => starPointOf(tapLines, V));
-      if (points.every((point) => point !== null))
-        return this.adrift(points, model.adrift, beforehand, model, evidence, floor);
+      const points = this.starPoints(model.adrift, evidence);
+      if (points !== null) return this.adrift(points, model.adrift, beforehand, model, evidence, floor);
     }
-    let sum = expected.voltageIsRead ? logVoltageDensity(model, evidence, filter) : 0;
+    let sum = expected.voltageIsRead ? this.voltages.of(model, evidence, filter) : 0;
     if (floor !== undefined && sum + BEST_STEP < (floor[0] as number)) return Number.NEGATIVE_INFINITY;
     startSite(filter, expected.places, beforehand, this.scale, model, evidence);
     if (model.loose.length > 0) return this.loosely(sum, model, evidence, floor);
@@ -136,12 +138,26 @@ export class Likelihood {
     for (let s = 0; s < steps.length; s++) {
       const step = steps[s] as EvidenceStep;
       if (s > 0) walkSite(filter, this.scale, this.lines, step, steps[s - 1] as EvidenceStep);
-      sum += density.of(model, evidence, s);
+      const least = floor === undefined ? Number.NEGATIVE_INFINITY : (floor[s] as number);
+      sum += density.of(model, evidence, s, least - sum);
+      if (!(sum >= least)) return Number.NEGATIVE_INFINITY;
       leastLoad = this.leastLoad(model, step, leastLoad);
       this.cumulative[s] = sum;
-      if (floor !== undefined && !(sum >= (floor[s] as number))) return Number.NEGATIVE_INFINITY;
     }
     return sum + leastLoad;
+  }
+
+  /** Where the star point is in each step; null where the voltages do not show it. */
+  private starPoints({ tapLines }: AdriftSite, evidence: Evidence): readonly StarPoint[] | null {
+    const known = this.stars.get(evidence) ?? new Map<string, readonly StarPoint[] | null>();
+    this.stars.set(evidence, known);
+    const key = tapLines.join();
+    const before = known.get(key);
+    if (before !== undefined) return before;
+    const points = evidence.steps.map(({ V }) => starPointOf(tapLines, V));
+    const found = points.every((point) => point !== null) ? points : null;
+    known.set(key, found);
+    return found;
   }
 
   /** The same where the neutral is broken and the voltages show where the star point has gone. */
@@ -166,7 +182,8 @@ export class Likelihood {
       const step = steps[s] as EvidenceStep;
       if (s > 0) walkSite(filter, this.scale, this.lines, step, steps[s - 1] as EvidenceStep);
       const at = adriftStep(expected, model, site, points[s] as StarPoint, step);
-      sum += at.logDensity + density.of(at.model, evidence, s);
+      sum += at.logDensity;
+      sum += density.of(at.model, evidence, s, Number.NEGATIVE_INFINITY);
       leastLoad = this.leastLoad(model, step, leastLoad);
       this.cumulative[s] = sum;
       if (floor !== undefined && !(sum >= (floor[s] as number))) {
@@ -202,7 +219,7 @@ export class Likelihood {
             sum += Math.log(isBad ? LOOSE_OFTEN : 1 - LOOSE_OFTEN);
           }
           if (s > 0) walkSite(filter, this.scale, this.lines, step, steps[s - 1] as EvidenceStep);
-          sum += density.of(model, evidence, s);
+          sum += density.of(model, evidence, s, least - sum);
           if (sum >= least) branches.add(filter, sum, this.leastLoad(model, step, leastLoad));
         }
       }

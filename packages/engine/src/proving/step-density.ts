@@ -39,12 +39,20 @@ export class StepDensity {
     this.before = new Float64Array(expected.places.capacity);
   }
 
-  /** Logarithm of the density of a step's readings, given all before them. */
-  of(model: ObservationModel, evidence: Evidence, stepIndex: number): number {
+  /**
+   * Logarithm of the density of a step's readings, given all before them; −∞ as soon as it must end below
+   * `least`.
+   */
+  of(model: ObservationModel, evidence: Evidence, stepIndex: number, least: number): number {
     const { lines: n } = this.expected;
     const { resolution } = evidence;
     const step = evidence.steps[stepIndex] as EvidenceStep;
     this.stepIndex = stepIndex;
+    // No reading is likelier than all of it within one step of its display.
+    const [mostP, mostQ, mostI] = [censored(resolution.P), censored(resolution.Q), censored(resolution.I)];
+    const mostOfChannel = Math.max(0, mostP) + Math.max(0, mostQ) + Math.max(0, mostI);
+    // A total or a clamp may follow.
+    const mostOfRest = this.restOf(step, Math.max(0, mostP) + Math.max(0, mostQ));
     let sum = 0;
     let powerMissing = false;
     for (let c = 0; c < n; c++) {
@@ -57,8 +65,7 @@ export class StepDensity {
       if (!hasP) powerMissing = true;
       const isSilentChannel = isSilent(model, step, c);
       if (isSilentChannel || isClipped(model, evidence, step, c)) {
-        sum += (hasI ? censored(resolution.I) : 0) + (hasP ? censored(resolution.P) : 0);
-        sum += hasQ ? censored(resolution.Q) : 0;
+        sum += (hasI ? mostI : 0) + (hasP ? mostP : 0) + (hasQ ? mostQ : 0);
         if (isSilentChannel) sum += this.below(model, step, c);
         continue;
       }
@@ -70,6 +77,7 @@ export class StepDensity {
           hasP && hasQ && model.hasPower[c]
             ? this.identity(model, step, c, I, resolution.I)
             : this.current(model, step, c, I, resolution.I);
+      if (sum + (n - 1 - c) * mostOfChannel + mostOfRest < least) return Number.NEGATIVE_INFINITY;
     }
     if (powerMissing && !Number.isNaN(step.totalP)) {
       sum += this.totalPower(model, step, step.totalP, false, resolution.P);
@@ -80,6 +88,13 @@ export class StepDensity {
       if (!Number.isNaN(clamp)) sum += this.clamp(model, step, k, clamp);
     }
     return sum;
+  }
+
+  /** The most that readings of the whole step may add, as a logarithm. */
+  private restOf({ totalP, clampA }: EvidenceStep, mostOfTotal: number): number {
+    let most = Number.isNaN(totalP) ? 0 : mostOfTotal;
+    for (const amps of clampA) if (!Number.isNaN(amps)) most += MOST_OF_CLAMP;
+    return most;
   }
 
   /** Ratio a channel shows, errors and a loose terminal in it, over what its hypothesis says; fills the row. */
@@ -273,6 +288,8 @@ export const clampVariance = (model: ObservationModel, valueA: number): number =
   CLAMP_FLOOR ** 2 + (CLAMP_SD * valueA) ** 2 + (model.hidesLoad ? HIDDEN_A ** 2 : 0);
 
 const CLAMP_FLOOR = 0.2;
+/** Greatest density of a clamp's reading, as a logarithm. */
+const MOST_OF_CLAMP = -Math.log(CLAMP_FLOOR * Math.sqrt(2 * Math.PI));
 const PASSES = 3;
 /** A current that lies within half a standard deviation needs no second gradient. [1] */
 const NEAR = 0.25;

@@ -5,7 +5,7 @@ import type { Evidence } from "./evidence.ts";
 import type { Fault } from "./fault.ts";
 import { LinearFilter } from "./linear-filter.ts";
 import { observationModel } from "./observation-model.ts";
-import { logVoltageDensity } from "./voltage-density.ts";
+import { VoltageDensity } from "./voltage-density.ts";
 
 const modelOf = (faults: readonly Fault[]) =>
   observationModel(
@@ -33,10 +33,10 @@ function density(volts: readonly (readonly number[])[], faults: readonly Fault[]
     resolution: { V: 0.1, I: 0.1, P: 1, Q: 1 },
     carIsMeasured: false,
   };
-  return logVoltageDensity(modelOf(faults), evidence, new LinearFilter(1));
+  return new VoltageDensity().of(modelOf(faults), evidence, new LinearFilter(1));
 }
 
-describe("logVoltageDensity", () => {
+describe("VoltageDensity", () => {
   it("holds a jump from step to step against a chain whose neutral is whole", () => {
     const steady = [240, 236, 238];
     const jumped = [210, 262, 238];

@@ -104,6 +104,8 @@ function withOtherLoads(
 const LOAD_SHARES = { quiet: 0.3, small: 0.3, usual: 0.3, restless: 0.1 };
 /** A hypothesis this far behind the best, as a logarithm, no longer counts. */
 const SLACK = 16;
+/** The likeliest in the end may be as far behind another on the way, as a logarithm. */
+const CATCH_UP = 8;
 const SINGLES_TO_TRY = 250;
 const NEGLIGIBLE = 1e-9;
 function logLikelihoods(
@@ -116,12 +118,16 @@ function logLikelihoods(
   const unchanged = new Map<ObservationModel, number>();
   // How the likeliest so far got there: whoever falls far behind it on the way is given up.
   const course = new Float64Array(evidence.steps.length).fill(Number.NEGATIVE_INFINITY);
+  const furthest = new Float64Array(course.length).fill(Number.NEGATIVE_INFINITY);
   let leading = Number.NEGATIVE_INFINITY;
   const floor = new Float64Array(course.length);
   const floorFor = (logPrior: number, logScale: number): Float64Array => {
     for (let s = 0; s < floor.length; s++)
       floor[s] =
-        (course[s] as number) - SLACK - logPrior - Math.max(0, (logScale * (s + 1)) / floor.length, logScale);
+        Math.max(course[s] as number, (furthest[s] as number) - CATCH_UP) -
+        SLACK -
+        logPrior -
+        Math.max(0, (logScale * (s + 1)) / floor.length, logScale);
     return floor;
   };
   const isShown = evidence.steps.every((step) =>
@@ -140,12 +146,15 @@ function logLikelihoods(
     if (known !== undefined) return known;
     const value = likelihood.of(model, readings.evidence, floorFor(logPrior, readings.logScale));
     if (isUnchanged && decoding === null) unchanged.set(model, value);
+    if (value === Number.NEGATIVE_INFINITY) return value;
     const total = value + readings.logScale + logPrior;
-    if (total > leading) {
-      leading = total;
-      for (let s = 0; s < course.length; s++)
-        course[s] =
-          (likelihood.cumulative[s] as number) + logPrior + (readings.logScale * (s + 1)) / course.length;
+    const leads = total > leading;
+    if (leads) leading = total;
+    for (let s = 0; s < course.length; s++) {
+      const soFar =
+        (likelihood.cumulative[s] as number) + logPrior + (readings.logScale * (s + 1)) / course.length;
+      if (leads) course[s] = soFar;
+      if (soFar > (furthest[s] as number)) furthest[s] = soFar;
     }
     return value + readings.logScale;
   });
