@@ -17,6 +17,8 @@ export class ExpectedReadings {
   readonly volts: Float64Array;
   readonly voltageIsRead: boolean;
   readonly lines: number;
+  /** After {@link addPower}, the channel's reactive power where active was added, and the reverse. [var], [W] */
+  twin = 0;
 
   constructor(evidence: Evidence) {
     this.lines = evidence.lines;
@@ -64,6 +66,7 @@ export class ExpectedReadings {
     const { row, state } = this.filter;
     const tan = CAR_TAN + (state[places.carTan] as number);
     let sum = 0;
+    let twin = 0;
     for (let k = 0; k < n; k++) {
       const at = c * n + k;
       const re = buildingRe[at] as number;
@@ -71,9 +74,12 @@ export class ExpectedReadings {
       if (re !== 0 || im !== 0) {
         const onP = isReactive ? im : re;
         const onQ = isReactive ? re : -im;
+        const P = state[k] as number;
+        const Q = state[n + k] as number;
         plus(row, k, onP);
         plus(row, n + k, onQ);
-        sum += onP * (state[k] as number) + onQ * (state[n + k] as number);
+        sum += onP * P + onQ * Q;
+        twin += isReactive ? re * P - im * Q : im * P + re * Q;
       }
       const full = this.carW(step, k);
       if (full === 0) continue;
@@ -82,11 +88,13 @@ export class ExpectedReadings {
       const share = this.carShare(model, k);
       const perTan = full * (isReactive ? er : -ei);
       const perShare = full * (isReactive ? ei : er) + perTan * tan;
+      twin += full * share * (isReactive ? er - ei * tan : ei + er * tan);
       plus(row, places.carShare, perShare);
       plus(row, places.carTan, perTan * share);
       if (model.carLineSd > 0) plus(row, places.carOnLine + k, perShare);
       sum += perShare * share;
     }
+    this.twin = twin;
     return sum;
   }
 

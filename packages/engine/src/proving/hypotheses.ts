@@ -1,6 +1,7 @@
 import { faultyChain } from "./apply-faults.ts";
 import type { ChainDesign } from "./chain-design.ts";
 import type { Fault, FaultOf } from "./fault.ts";
+import { ModelRegister, type RegisteredModel } from "./model-register.ts";
 import { type ObservationModel, observationModel } from "./observation-model.ts";
 import { canBePaired, type FaultWeights, type PossibleFault, possibleFaults } from "./possible-faults.ts";
 
@@ -9,6 +10,8 @@ export interface Hypothesis {
   readonly faults: readonly PossibleFault[];
   readonly logPrior: number;
   readonly model: ObservationModel;
+  /** The same for all hypotheses whose models show the same while the car takes nothing. */
+  readonly idle: number;
   /** The decoding fault among them, which is taken out of the readings and not put into the model. */
   readonly decoding: FaultOf<"F58" | "F59" | "F60"> | null;
 }
@@ -23,7 +26,7 @@ export function hypotheses(design: ChainDesign, weights: FaultWeights): readonly
     faults,
     logPrior,
     decoding: faults.map(({ fault }) => fault).find(isUndone) ?? null,
-    model: modelOf(faults.filter(({ fault }) => !isUndone(fault))),
+    ...modelOf(faults.filter(({ fault }) => !isUndone(fault))),
   });
   const possible = possibleFaults(design, weights);
   const all: Hypothesis[] = [hypothesis([], Math.log(PRIOR.sound))];
@@ -38,25 +41,37 @@ export function hypotheses(design: ChainDesign, weights: FaultWeights): readonly
       pairTotal += a.weight * b.weight;
     }
   });
-  for (const pair of pairs)
-    all.push(hypothesis(pair, Math.log((PRIOR.pair * pair[0].weight * pair[1].weight) / pairTotal)));
-  return all;
+  const ofPairs = pairs.map((pair) =>
+    hypothesis(pair, Math.log((PRIOR.pair * pair[0].weight * pair[1].weight) / pairTotal)),
+  );
+  return [...all, ...neighbourly(ofPairs)];
+}
+
+/** Puts those that read alike in a first step, the car idle, one behind another. */
+function neighbourly(some: readonly Hypothesis[]): readonly Hypothesis[] {
+  const places = new Map<Hypothesis["decoding"], number>([[null, 0]]);
+  for (const { decoding } of some) if (!places.has(decoding)) places.set(decoding, places.size);
+  const place = ({ decoding }: Hypothesis): number => places.get(decoding) as number;
+  return [...some].sort((a, b) => place(a) - place(b) || a.idle - b.idle);
 }
 
 const isUndone = (fault: Fault): fault is FaultOf<"F58" | "F59" | "F60"> =>
   fault.id === "F58" || fault.id === "F59" || fault.id === "F60";
 
-function modelMaker(design: ChainDesign): (faults: readonly PossibleFault[]) => ObservationModel {
-  const single = new Map<PossibleFault, ObservationModel>();
-  const make = (faults: readonly PossibleFault[]): ObservationModel =>
-    observationModel(
-      faultyChain(
-        design.lines,
-        // A loose terminal is not in the chain but between steps: see LinearFilter's place for it.
-        faults.map(({ fault }) => fault).filter(({ id }) => id !== "F39"),
+function modelMaker(design: ChainDesign): (faults: readonly PossibleFault[]) => RegisteredModel {
+  const register = new ModelRegister();
+  const single = new Map<PossibleFault, RegisteredModel>();
+  const make = (faults: readonly PossibleFault[]): RegisteredModel =>
+    register.of(
+      observationModel(
+        faultyChain(
+          design.lines,
+          // A loose terminal is not in the chain but between steps: see LinearFilter's place for it.
+          faults.map(({ fault }) => fault).filter(({ id }) => id !== "F39"),
+        ),
+        faults,
+        design,
       ),
-      faults,
-      design,
     );
   const sound = make([]);
   return (faults) => {

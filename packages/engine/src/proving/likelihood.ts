@@ -2,12 +2,12 @@ import { adriftStep } from "./broken-neutral.ts";
 import { logNormalCdf } from "./densities.ts";
 import type { Evidence, EvidenceStep } from "./evidence.ts";
 import { ExpectedReadings } from "./expected-readings.ts";
-import type { LinearFilter } from "./linear-filter.ts";
+import type { KeptEstimate, LinearFilter } from "./linear-filter.ts";
 import { type LoadScale, SUPPLY_V } from "./load-scale.ts";
 import { LooseBranches } from "./loose-branches.ts";
 import type { AdriftSite, ObservationModel } from "./observation-model.ts";
 import { LOOSE_OFTEN } from "./reading-errors.ts";
-import { type Beforehand, logPositive, startSite, walkSite } from "./site-walk.ts";
+import { type Beforehand, logPositive, startCar, startSite, walkSite } from "./site-walk.ts";
 import { type StarPoint, starPointOf } from "./star-point.ts";
 import { type ReadingWatcher, StepDensity } from "./step-density.ts";
 import { VoltageDensity } from "./voltage-density.ts";
@@ -36,6 +36,7 @@ export class Likelihood {
   private readonly branches: LooseBranches;
   private readonly voltages = new VoltageDensity();
   private readonly stars = new WeakMap<Evidence, Map<string, readonly StarPoint[] | null>>();
+  private readonly idleStep: IdleStep;
   private readonly lines: number;
   private readonly logPositiveBeforehand: number;
   private readonly importing: Beforehand;
@@ -51,6 +52,7 @@ export class Likelihood {
     this.filter = this.expected.filter;
     this.density = new StepDensity(this.expected);
     this.branches = new LooseBranches(this.filter);
+    this.idleStep = { idle: null, evidence, least: 0, sum: 0, kept: this.filter.keepsake() };
     this.importing = { meansW: new Array<number>(evidence.lines).fill(scale.meanW), sdW: scale.sdW };
     this.logPositiveBeforehand = logNormalCdf(scale.meanW / scale.sdW);
     const hasSigns = evidence.steps.some(
@@ -64,8 +66,10 @@ export class Likelihood {
    * any step, since it can no longer matter.
    *
    * @param floor Per step, the least cumulative value worth going on with.
+   * @param idle The same for models that show the same while the car takes nothing: what was worked out for
+   * one after another need not be worked out again.
    */
-  of(model: ObservationModel, evidence: Evidence, floor?: Float64Array): number {
+  of(model: ObservationModel, evidence: Evidence, floor?: Float64Array, idle?: number): number {
     const { meanW, sdW } = this.scale;
     if (model.mayExport || (evidence.steps[0] as EvidenceStep).mayExport) {
       // Sizes fit importing and exporting alike: each is weighed from its own side.
@@ -83,7 +87,7 @@ export class Likelihood {
         ? most
         : most + Math.log(each.reduce((sum, value) => sum + Math.exp(value - most), 0) / each.length);
     }
-    const value = this.from(this.importing, model, evidence, floor);
+    const value = this.from(this.importing, model, evidence, floor, idle);
     this.misfit = this.filter.misfit;
     return value;
   }
@@ -122,29 +126,63 @@ export class Likelihood {
     model: ObservationModel,
     evidence: Evidence,
     floor: Float64Array | undefined,
+    idle?: number,
   ): number {
-    const { filter, expected, density } = this;
+    const { filter, density } = this;
     const { steps } = evidence;
     filter.misfit = 0;
     if (model.adrift !== null && !evidence.steps.some(({ mayExport }) => mayExport)) {
       const points = this.starPoints(model.adrift, evidence);
       if (points !== null) return this.adrift(points, model.adrift, beforehand, model, evidence, floor);
     }
-    let sum = expected.voltageIsRead ? this.voltages.of(model, evidence, filter) : 0;
-    if (floor !== undefined && sum + BEST_STEP < (floor[0] as number)) return Number.NEGATIVE_INFINITY;
-    startSite(filter, expected.places, beforehand, this.scale, model, evidence);
-    if (model.loose.length > 0) return this.loosely(sum, model, evidence, floor);
+    if (model.loose.length > 0) return this.loosely(beforehand, model, evidence, floor);
+    let sum = this.firstStep(beforehand, model, evidence, leastAt(floor, 0), idle);
     let leastLoad = 0;
     for (let s = 0; s < steps.length; s++) {
       const step = steps[s] as EvidenceStep;
-      if (s > 0) walkSite(filter, this.scale, this.lines, step, steps[s - 1] as EvidenceStep);
-      const least = floor === undefined ? Number.NEGATIVE_INFINITY : (floor[s] as number);
-      sum += density.of(model, evidence, s, least - sum);
+      const least = leastAt(floor, s);
+      if (s > 0) {
+        walkSite(filter, this.scale, this.lines, step, steps[s - 1] as EvidenceStep);
+        sum += density.of(model, evidence, s, least - sum);
+      }
       if (!(sum >= least)) return Number.NEGATIVE_INFINITY;
       leastLoad = this.leastLoad(model, step, leastLoad);
       this.cumulative[s] = sum;
     }
     return sum + leastLoad;
+  }
+
+  /** The voltages and the first step; −∞ where both end below `least`. */
+  private firstStep(
+    beforehand: Beforehand,
+    model: ObservationModel,
+    evidence: Evidence,
+    least: number,
+    idle: number | undefined,
+  ): number {
+    const { filter, expected, idleStep } = this;
+    const isIdle = idle !== undefined && (evidence.steps[0] as EvidenceStep).carA.every((amps) => amps === 0);
+    const isKnown = isIdle && idleStep.idle === idle && idleStep.evidence === evidence;
+    if (isKnown && idleStep.sum === Number.NEGATIVE_INFINITY && least >= idleStep.least) return idleStep.sum;
+    if (isKnown && idleStep.sum !== Number.NEGATIVE_INFINITY) {
+      filter.restore(idleStep.kept);
+      startCar(filter, expected.places, model, evidence);
+      return idleStep.sum;
+    }
+    let sum = expected.voltageIsRead ? this.voltages.of(model, evidence, filter) : 0;
+    if (sum + BEST_STEP < least) sum = Number.NEGATIVE_INFINITY;
+    else {
+      startSite(filter, expected.places, beforehand, this.scale, model, evidence);
+      sum += this.density.of(model, evidence, 0, least - sum);
+    }
+    if (isIdle) {
+      idleStep.idle = idle;
+      idleStep.evidence = evidence;
+      idleStep.least = least;
+      idleStep.sum = sum;
+      if (sum !== Number.NEGATIVE_INFINITY) filter.keep(idleStep.kept);
+    }
+    return sum;
   }
 
   /** Where the star point is in each step; null where the voltages do not show it. */
@@ -173,7 +211,7 @@ export class Likelihood {
     const { steps } = evidence;
     filter.misfit = points.reduce((total, { misfit }) => total + misfit, 0);
     let sum = points.reduce((total, point) => total + point.logDensity, 0);
-    if (floor !== undefined && sum + BEST_STEP < (floor[0] as number)) return Number.NEGATIVE_INFINITY;
+    if (sum + BEST_STEP < leastAt(floor, 0)) return Number.NEGATIVE_INFINITY;
     const supply = Float64Array.from(expected.volts);
     expected.volts.fill(SUPPLY_V);
     startSite(filter, expected.places, beforehand, this.scale, model, evidence);
@@ -183,10 +221,10 @@ export class Likelihood {
       if (s > 0) walkSite(filter, this.scale, this.lines, step, steps[s - 1] as EvidenceStep);
       const at = adriftStep(expected, model, site, points[s] as StarPoint, step);
       sum += at.logDensity;
-      sum += density.of(at.model, evidence, s, Number.NEGATIVE_INFINITY);
+      sum += density.of(at.model, evidence, s, leastAt(floor, s) - sum);
       leastLoad = this.leastLoad(model, step, leastLoad);
       this.cumulative[s] = sum;
-      if (floor !== undefined && !(sum >= (floor[s] as number))) {
+      if (!(sum >= leastAt(floor, s))) {
         sum = Number.NEGATIVE_INFINITY;
         break;
       }
@@ -197,18 +235,21 @@ export class Likelihood {
 
   /** The same where terminals are good in some steps and bad in others. */
   private loosely(
-    beforehand: number,
+    beforehand: Beforehand,
     model: ObservationModel,
     evidence: Evidence,
     floor: Float64Array | undefined,
   ): number {
-    const { filter, density, branches } = this;
+    const { filter, density, branches, expected } = this;
     const { steps } = evidence;
     const courses = 2 ** model.loose.length;
-    branches.begin(filter, beforehand);
+    const ofVoltages = expected.voltageIsRead ? this.voltages.of(model, evidence, filter) : 0;
+    if (ofVoltages + BEST_STEP < leastAt(floor, 0)) return Number.NEGATIVE_INFINITY;
+    startSite(filter, expected.places, beforehand, this.scale, model, evidence);
+    branches.begin(filter, ofVoltages);
     for (let s = 0; s < steps.length; s++) {
       const step = steps[s] as EvidenceStep;
-      const least = floor === undefined ? Number.NEGATIVE_INFINITY : (floor[s] as number);
+      const least = leastAt(floor, s);
       for (let b = 0; b < branches.count; b++) {
         for (let course = 0; course < courses; course++) {
           const { logDensity, leastLoad } = branches.resume(filter, b);
@@ -239,6 +280,19 @@ export class Likelihood {
     return least;
   }
 }
+
+/** A first step with the car idle, as it was last worked out; it was given up where its sum is −∞. */
+interface IdleStep {
+  idle: number | null;
+  evidence: Evidence;
+  /** What it had to reach. */
+  least: number;
+  sum: number;
+  readonly kept: KeptEstimate;
+}
+
+const leastAt = (floor: Float64Array | undefined, step: number): number =>
+  floor === undefined ? Number.NEGATIVE_INFINITY : (floor[step] as number);
 
 /** No step makes a hypothesis likelier than this, as a logarithm. */
 const BEST_STEP = 30;

@@ -1,5 +1,8 @@
 import { logDensity } from "./densities.ts";
 
+/** Where a row of the lower triangle begins. */
+const triangle = (row: number): number => (row * (row + 1)) >> 1;
+
 /** An estimate with its covariance, kept aside. */
 export interface KeptEstimate {
   readonly state: Float64Array;
@@ -10,8 +13,8 @@ export interface KeptEstimate {
 /**
  * A Kalman filter that takes one reading after another.
  *
- * Only the first `size` places of the state are in use; rows of the covariance lie `capacity` apart.
- * Every array is made once; nothing is allocated while readings are weighed.
+ * Only the first `size` places of the state are in use. The covariance is symmetric: its lower triangle
+ * is kept, row after row. Every array is made once; nothing is allocated while readings are weighed.
  */
 export class LinearFilter {
   readonly capacity: number;
@@ -32,7 +35,7 @@ export class LinearFilter {
     this.capacity = capacity;
     this.size = capacity;
     this.state = new Float64Array(capacity);
-    this.covariance = new Float64Array(capacity * capacity);
+    this.covariance = new Float64Array(triangle(capacity));
     this.row = new Float64Array(capacity);
     this.gain = new Float64Array(capacity);
     this.touched = new Int32Array(capacity);
@@ -48,7 +51,7 @@ export class LinearFilter {
   keepsake(): KeptEstimate {
     return {
       state: new Float64Array(this.capacity),
-      covariance: new Float64Array(this.capacity ** 2),
+      covariance: new Float64Array(triangle(this.capacity)),
       misfit: 0,
     };
   }
@@ -66,33 +69,33 @@ export class LinearFilter {
   }
 
   variance(place: number): number {
-    return this.covariance[place * this.capacity + place] as number;
+    return this.covariance[triangle(place) + place] as number;
   }
 
   setVariance(place: number, variance: number): void {
-    this.covariance[place * this.capacity + place] = variance;
+    this.covariance[triangle(place) + place] = variance;
   }
 
   addVariance(place: number, variance: number): void {
-    const at = place * this.capacity + place;
+    const at = triangle(place) + place;
     this.covariance[at] = (this.covariance[at] as number) + variance;
   }
 
   setCovariance(a: number, b: number, covariance: number): void {
-    this.covariance[a * this.capacity + b] = covariance;
-    this.covariance[b * this.capacity + a] = covariance;
+    this.covariance[triangle(Math.max(a, b)) + Math.min(a, b)] = covariance;
   }
 
   /** Covariance times row into `gain`; returns the variance of the reading. */
   project(noise: number): number {
-    const { size, capacity, row, covariance, gain, touched } = this;
+    const { size, row, covariance, gain, touched } = this;
     for (let i = 0; i < size; i++) gain[i] = 0;
     for (let j = 0; j < size; j++) {
       const weight = row[j] as number;
       if (weight === 0) continue;
-      const base = j * capacity;
-      for (let i = 0; i < size; i++)
-        gain[i] = (gain[i] as number) + weight * (covariance[base + i] as number);
+      const base = triangle(j);
+      for (let i = 0; i <= j; i++) gain[i] = (gain[i] as number) + weight * (covariance[base + i] as number);
+      for (let i = j + 1, at = base + j + i; i < size; i++, at += i)
+        gain[i] = (gain[i] as number) + weight * (covariance[at] as number);
     }
     let variance = noise;
     let count = 0;
@@ -106,24 +109,26 @@ export class LinearFilter {
     return variance;
   }
 
-  /** Takes a reading in; returns the logarithm of its density. */
-  update(value: number, expected: number, noise: number): number {
+  /** Takes a reading in, unless its density falls below `least`; returns the logarithm of its density. */
+  update(value: number, expected: number, noise: number, least = Number.NEGATIVE_INFINITY): number {
     const variance = this.project(noise);
-    const { capacity, covariance, state, gain, touched, touchedCount } = this;
+    const { covariance, state, gain, touched, touchedCount } = this;
     const innovation = value - expected;
+    const density = this.weighed(innovation, variance);
+    if (density < least) return density;
     const factor = innovation / variance;
     for (let a = 0; a < touchedCount; a++) {
       const i = touched[a] as number;
       const weight = gain[i] as number;
       state[i] = (state[i] as number) + weight * factor;
-      const base = i * capacity;
+      const base = triangle(i);
       const scaled = weight / variance;
-      for (let b = 0; b < touchedCount; b++) {
+      for (let b = 0; b <= a; b++) {
         const j = touched[b] as number;
         covariance[base + j] = (covariance[base + j] as number) - scaled * (gain[j] as number);
       }
     }
-    return this.weighed(innovation, variance);
+    return density;
   }
 
   /** The logarithm of the density of a reading that moves nothing; its misfit is counted. */

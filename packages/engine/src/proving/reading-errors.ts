@@ -9,6 +9,8 @@ export const MEASURED_CAR_SD = 0.015;
 export const LOAD_SD = 0.06;
 export const LOAD_VAR_SD = 0.03;
 export const CLAMP_SD = 0.02;
+/** Least error of a clamp, and of what it is closed on. [A] */
+export const CLAMP_FLOOR = 0.2;
 /** Reactive over active power of a car: usual, from car to car, and from step to step of one car. */
 export const CAR_TAN = 0.05;
 export const CAR_TAN_SD = 0.04;

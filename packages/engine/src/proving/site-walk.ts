@@ -42,20 +42,31 @@ export function startSite(
     filter.setCovariance(k, n + k, scale.tan * spread);
     filter.setVariance(n + k, scale.tan ** 2 * spread + scale.sdVar ** 2);
   }
-  filter.state[places.carShare] = 1;
-  const followSd = evidence.carIsMeasured ? MEASURED_CAR_SD : OFFERED_CAR_SD;
-  filter.setVariance(places.carShare, followSd ** 2 + model.carSd ** 2);
-  filter.setVariance(places.carTan, CAR_TAN_SD ** 2);
   for (let c = 0; c < n; c++) {
     filter.setVariance(places.gain + c, (model.gainSd[c] as number) ** 2);
     filter.setVariance(places.angle + c, (model.angleSd[c] as number) ** 2);
     filter.setCovariance(places.gain + c, places.angle + c, model.gainAngleCovariance[c] as number);
-    if (model.carLineSd > 0) filter.setVariance(places.carOnLine + c, model.carLineSd ** 2);
   }
   model.loose.forEach((_, index) => {
     filter.state[places.loose + index] = LOOSE_SHARE - 1;
     filter.setVariance(places.loose + index, LOOSE_SHARE_SD ** 2);
   });
+  startCar(filter, places, model, evidence);
+}
+
+/** Sets what is known of the car alone before it has drawn anything. */
+export function startCar(
+  filter: LinearFilter,
+  places: SitePlaces,
+  model: ObservationModel,
+  { lines, carIsMeasured }: Evidence,
+): void {
+  filter.size = sizeUnder(model, places);
+  filter.state[places.carShare] = 1;
+  const followSd = carIsMeasured ? MEASURED_CAR_SD : OFFERED_CAR_SD;
+  filter.setVariance(places.carShare, followSd ** 2 + model.carSd ** 2);
+  filter.setVariance(places.carTan, CAR_TAN_SD ** 2);
+  for (let k = 0; k < lines; k++) filter.setVariance(places.carOnLine + k, model.carLineSd ** 2);
 }
 
 /** From one step to the next the building's load wanders, and loads of known size come and go. */

@@ -2,8 +2,10 @@ import { isClipped, isSilent } from "./channel-range.ts";
 import { censored } from "./densities.ts";
 import type { Evidence, EvidenceStep } from "./evidence.ts";
 import type { ExpectedReadings } from "./expected-readings.ts";
+import { MostDensity } from "./most-density.ts";
 import type { ObservationModel } from "./observation-model.ts";
 import {
+  CLAMP_FLOOR,
   CLAMP_SD,
   CURRENT_FLOOR,
   HIDDEN_A,
@@ -33,6 +35,7 @@ export class StepDensity {
   /** Per loose terminal of the hypothesis: whether it is bad in this step. */
   readonly isBad: boolean[] = [false, false];
   private readonly before: Float64Array;
+  private readonly most = new MostDensity();
   private stepIndex = 0;
 
   constructor(private readonly expected: ExpectedReadings) {
@@ -47,37 +50,49 @@ export class StepDensity {
     const { lines: n } = this.expected;
     const { resolution } = evidence;
     const step = evidence.steps[stepIndex] as EvidenceStep;
+    const most = this.most.of(model, evidence, stepIndex);
     this.stepIndex = stepIndex;
-    // No reading is likelier than all of it within one step of its display.
-    const [mostP, mostQ, mostI] = [censored(resolution.P), censored(resolution.Q), censored(resolution.I)];
-    const mostOfChannel = Math.max(0, mostP) + Math.max(0, mostQ) + Math.max(0, mostI);
-    // A total or a clamp may follow.
-    const mostOfRest = this.restOf(step, Math.max(0, mostP) + Math.max(0, mostQ));
     let sum = 0;
+    /** What the readings still to come may add at most. */
+    let rest = most.totalsAndClamps;
+    // What moves nothing comes first: most hypotheses are given up before an estimate has moved.
+    for (let c = 0; c < n; c++) {
+      rest += (most.P[c] as number) + (most.Q[c] as number);
+      if (isIdentity(model, evidence, step, c))
+        sum += this.identity(model, step, c, step.I[c] as number, resolution.I);
+      else rest += most.I[c] as number;
+    }
+    if (sum + rest < least) return Number.NEGATIVE_INFINITY;
     let powerMissing = false;
     for (let c = 0; c < n; c++) {
       const P = step.P[c] as number;
       const Q = step.Q[c] as number;
       const I = step.I[c] as number;
       const hasP = !Number.isNaN(P);
-      const hasQ = !Number.isNaN(Q);
       const hasI = !Number.isNaN(I);
       if (!hasP) powerMissing = true;
       const isSilentChannel = isSilent(model, step, c);
       if (isSilentChannel || isClipped(model, evidence, step, c)) {
-        sum += (hasI ? mostI : 0) + (hasP ? mostP : 0) + (hasQ ? mostQ : 0);
+        rest -= (most.P[c] as number) + (most.Q[c] as number) + (most.I[c] as number);
+        sum += (most.P[c] as number) + (most.Q[c] as number) + (most.I[c] as number);
         if (isSilentChannel) sum += this.below(model, step, c);
         continue;
       }
       if (hasI && I < model.floorA) sum += this.overFloor(model, I);
-      if (hasP) sum += this.power(model, step, c, P, false, resolution.P);
-      if (hasQ) sum += this.power(model, step, c, Q, true, resolution.Q);
-      if (hasI)
-        sum +=
-          hasP && hasQ && model.hasPower[c]
-            ? this.identity(model, step, c, I, resolution.I)
-            : this.current(model, step, c, I, resolution.I);
-      if (sum + (n - 1 - c) * mostOfChannel + mostOfRest < least) return Number.NEGATIVE_INFINITY;
+      if (hasP) {
+        rest -= most.P[c] as number;
+        sum += this.power(model, step, c, P, false, resolution.P, least - sum - rest);
+        if (sum + rest < least) return Number.NEGATIVE_INFINITY;
+      }
+      if (!Number.isNaN(Q)) {
+        rest -= most.Q[c] as number;
+        sum += this.power(model, step, c, Q, true, resolution.Q, least - sum - rest);
+        if (sum + rest < least) return Number.NEGATIVE_INFINITY;
+      }
+      if (!hasI || isIdentity(model, evidence, step, c)) continue;
+      rest -= most.I[c] as number;
+      sum += this.current(model, step, c, I, resolution.I);
+      if (sum + rest < least) return Number.NEGATIVE_INFINITY;
     }
     if (powerMissing && !Number.isNaN(step.totalP)) {
       sum += this.totalPower(model, step, step.totalP, false, resolution.P);
@@ -88,13 +103,6 @@ export class StepDensity {
       if (!Number.isNaN(clamp)) sum += this.clamp(model, step, k, clamp);
     }
     return sum;
-  }
-
-  /** The most that readings of the whole step may add, as a logarithm. */
-  private restOf({ totalP, clampA }: EvidenceStep, mostOfTotal: number): number {
-    let most = Number.isNaN(totalP) ? 0 : mostOfTotal;
-    for (const amps of clampA) if (!Number.isNaN(amps)) most += MOST_OF_CLAMP;
-    return most;
   }
 
   /** Ratio a channel shows, errors and a loose terminal in it, over what its hypothesis says; fills the row. */
@@ -116,12 +124,13 @@ export class StepDensity {
     value: number,
     expected: number,
     noise: number,
+    least = Number.NEGATIVE_INFINITY,
   ): number {
     const { filter } = this.expected;
     const { watcher, stepIndex: step } = this;
     if (watcher !== null)
       watcher({ step, index, quantity, value, expected, variance: filter.project(noise) });
-    return filter.update(value, expected, noise);
+    return filter.update(value, expected, noise, least);
   }
 
   /** One channel's active power, or its reactive power. */
@@ -132,13 +141,14 @@ export class StepDensity {
     value: number,
     isReactive: boolean,
     resolution: number,
+    least: number,
   ): number {
     const { expected } = this;
     const { filter, places } = expected;
     const { row, state } = filter;
     row.fill(0);
-    const twin = expected.power(model, step, c, !isReactive);
     const ideal = expected.addPower(model, step, c, isReactive);
+    const { twin } = expected;
     if (value === 0 && ideal === 0) return censored(resolution);
     // The errors of ratio and angle act on what the channel is expected to carry.
     const angle = places.angle + c;
@@ -151,7 +161,8 @@ export class StepDensity {
       RANDOM_VAR * (value * value + twin * twin) +
       (resolution * resolution) / 12 +
       expected.carAngleVariance(model, step, c, isReactive);
-    return Math.min(this.take(isReactive ? "Q" : "P", c, value, shown, noise), censored(resolution));
+    const quantity = isReactive ? "Q" : "P";
+    return Math.min(this.take(quantity, c, value, shown, noise, least), censored(resolution));
   }
 
   private totalPower(
@@ -283,13 +294,19 @@ export class StepDensity {
   }
 }
 
+/** Whether a channel's current follows from its voltage and powers, and so says nothing of the site. */
+const isIdentity = (model: ObservationModel, evidence: Evidence, step: EvidenceStep, c: number): boolean =>
+  (model.hasPower[c] as boolean) &&
+  !Number.isNaN(step.P[c]) &&
+  !Number.isNaN(step.Q[c]) &&
+  !Number.isNaN(step.I[c]) &&
+  !isSilent(model, step, c) &&
+  !isClipped(model, evidence, step, c);
+
 /** [A²] */
 export const clampVariance = (model: ObservationModel, valueA: number): number =>
   CLAMP_FLOOR ** 2 + (CLAMP_SD * valueA) ** 2 + (model.hidesLoad ? HIDDEN_A ** 2 : 0);
 
-const CLAMP_FLOOR = 0.2;
-/** Greatest density of a clamp's reading, as a logarithm. */
-const MOST_OF_CLAMP = -Math.log(CLAMP_FLOOR * Math.sqrt(2 * Math.PI));
 const PASSES = 3;
 /** A current that lies within half a standard deviation needs no second gradient. [1] */
 const NEAR = 0.25;

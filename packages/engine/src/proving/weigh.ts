@@ -18,7 +18,7 @@ export interface Weighing {
 export function weigh(all: readonly Hypothesis[], evidence: Evidence): Weighing {
   const usual = logLikelihoods(all, evidence, new Likelihood(evidence, USUAL_LOAD));
   const restlessBest = bestOf(all.slice(0, SINGLES_TO_TRY), evidence);
-  const isRestless = restlessBest + Math.log(LOAD_SHARES.restless) > Math.max(...usual) + 2;
+  const isRestless = restlessBest + Math.log(LOAD_SHARES.restless) > most(usual) + 2;
   const somethingElse = Math.log(PRIOR.other) + broadDensity(evidence);
   const { mixed, likeliest } = isRestless
     ? {
@@ -27,17 +27,17 @@ export function weigh(all: readonly Hypothesis[], evidence: Evidence): Weighing 
       }
     : withOtherLoads(all, evidence, usual);
   const logPosterior = mixed.map((value, index) => value + (all[index] as Hypothesis).logPrior);
-  const most = Math.max(somethingElse, ...logPosterior);
+  const top = Math.max(somethingElse, most(logPosterior));
   const sum = logPosterior.reduce(
-    (total, value) => total + Math.exp(value - most),
-    Math.exp(somethingElse - most),
+    (total, value) => total + Math.exp(value - top),
+    Math.exp(somethingElse - top),
   );
   const weighed = all
     .map(
       (hypothesis, index): Weighed => ({
         hypothesis,
         logLikelihood: mixed[index] as number,
-        probability: Math.exp((logPosterior[index] as number) - most) / sum,
+        probability: Math.exp((logPosterior[index] as number) - top) / sum,
       }),
     )
     .filter(({ probability }) => probability > NEGLIGIBLE)
@@ -47,7 +47,7 @@ export function weigh(all: readonly Hypothesis[], evidence: Evidence): Weighing 
       likelihood: new Likelihood(evidence, likeliest),
       readingsUnder: (hypothesis) => readingsUnder(hypothesis, evidence),
     }),
-    somethingElse: Math.exp(somethingElse - most) / sum,
+    somethingElse: Math.exp(somethingElse - top) / sum,
     isRestless,
   };
 }
@@ -69,8 +69,8 @@ function withOtherLoads(
   evidence: Evidence,
   usual: Float64Array,
 ): UnderOtherLoads {
-  const most = usual.reduce((best, value) => Math.max(best, value), Number.NEGATIVE_INFINITY);
-  const counts = (value: number): boolean => value > most - SLACK;
+  const least = most(usual) - SLACK;
+  const counts = (value: number): boolean => value > least;
   const counting = all.filter((_, index) => counts(usual[index] as number));
   const under = (scale: LoadScale): Float64Array =>
     logLikelihoods(counting, evidence, new Likelihood(evidence, scale));
@@ -133,7 +133,7 @@ function logLikelihoods(
   const isShown = evidence.steps.every((step) =>
     [...step.V, ...step.I, ...step.P, ...step.Q, step.totalP, step.totalQ].every(isShowable),
   );
-  return Float64Array.from(all, ({ model, decoding, logPrior }) => {
+  const logLikelihood = ({ model, idle, decoding, logPrior }: Hypothesis): number => {
     if (!isShown && decoding === null) return Number.NEGATIVE_INFINITY;
     let readings = undone.get(decoding);
     if (readings === undefined && decoding !== null) {
@@ -144,7 +144,7 @@ function logLikelihoods(
     const isUnchanged = readings.evidence === evidence;
     const known = isUnchanged ? unchanged.get(model) : undefined;
     if (known !== undefined) return known;
-    const value = likelihood.of(model, readings.evidence, floorFor(logPrior, readings.logScale));
+    const value = likelihood.of(model, readings.evidence, floorFor(logPrior, readings.logScale), idle);
     if (isUnchanged && decoding === null) unchanged.set(model, value);
     if (value === Number.NEGATIVE_INFINITY) return value;
     const total = value + readings.logScale + logPrior;
@@ -157,11 +157,17 @@ function logLikelihoods(
       if (soFar > (furthest[s] as number)) furthest[s] = soFar;
     }
     return value + readings.logScale;
-  });
+  };
+  const values = new Float64Array(all.length);
+  for (let index = 0; index < all.length; index++) values[index] = logLikelihood(all[index] as Hypothesis);
+  return values;
 }
 
 const bestOf = (some: readonly Hypothesis[], evidence: Evidence): number =>
-  Math.max(...logLikelihoods(some, evidence, new Likelihood(evidence, RESTLESS_LOAD)));
+  most(logLikelihoods(some, evidence, new Likelihood(evidence, RESTLESS_LOAD)));
+
+const most = (values: Float64Array): number =>
+  values.reduce((best, value) => Math.max(best, value), Number.NEGATIVE_INFINITY);
 
 /** Density of the readings when nothing is known of them but their usual range. */
 function broadDensity({ steps }: Evidence): number {
