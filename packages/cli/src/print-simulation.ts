@@ -92,6 +92,9 @@ export function sweepText(view: SweepView, isColourful: boolean): string {
           colours.bold("Fallback, with the bus broken at the building's highest"),
           ...view.fallbacks.map((sentence) => wrapped(sentence, "  ")),
         ]),
+    "",
+    colours.bold("Know this"),
+    ...view.remarks.map((remark) => wrapped(remark, "  ")),
   ].join("\n");
 }
 

@@ -140,10 +140,17 @@ describe("sweep", () => {
       "--read-every",
       "1,10",
     ]);
-    expect(status).toBe(0);
+    // Nobody holds a band for the fuse of this house, so nothing passes.
+    expect(status).toBe(2);
     expect(out).toMatch(/8 settings over 40 days .* 4 of them differ/);
     expect(out).toContain("←");
-    expect(out.replace(/\s+/g, " ")).toContain("Fallback, with the bus broken");
+    const told = out.replace(/\s+/g, " ");
+    expect(told).toContain("Set 56 A, a margin of 4 A under 60 A, and a reading every 1 s.");
+    expect(told).toContain("2 its delays alone may be over too long");
+    expect(told).toContain("less margin than the metering chain needs");
+    expect(told).toContain("Fallback, with the bus broken");
+    expect(told).toContain("No time-current band is held for this main fuse");
+    expect(told).toContain("does not contain Shower: drawn on top from published use");
     expect(out.split("\n").filter((line) => [...line].length > 80)).toEqual([]);
   });
   it("refuses readings that are too slow for a load step", async () => {
@@ -188,7 +195,11 @@ describe("sweep", () => {
       "--csv",
       path,
     ]);
-    expect(JSON.parse(out).settings).toHaveLength(32);
+    const { settings, recommendation, askedCount, building } = JSON.parse(out);
+    expect(settings).toHaveLength(32);
+    expect([askedCount, building.adds]).toEqual([32, ["Shower"]]);
+    // Which fallback is told apart: the one swept beside it was never needed.
+    expect(recommendation.setting).toEqual({ setA: 50, limitA: 60, marginA: 10, readEveryS: 5 });
     expect(readFileSync(path, "utf8").trim().split("\n")).toHaveLength(33);
   });
   it.each([

@@ -13,6 +13,7 @@ import {
   type Study,
   type SweepGrid,
   type SweptSetting,
+  type SweptSite,
   serialiseJob,
   settingsOf,
   simulateAll,
@@ -160,10 +161,16 @@ export function addSimulationCommands(
       const swept = judgeSweep(studied, site, { building, seed: drawnBy, grid }, done);
       const view = sweepView(swept, settings.length);
       if (options.csv !== undefined) await writeTable(options.csv, sweepCsv(swept));
-      if (options.json) print(JSON.stringify(sweepJson(swept), null, 2));
+      if (options.json) print(JSON.stringify(sweepJson(swept, settings.length), null, 2));
       else print(sweepText(view, world.isColourful));
-      end(swept.recommendation.setting === null ? EXIT.fails : EXIT.allPass);
+      end(sweepStatus(swept, settings.length));
     });
+}
+
+/** 1 where no setting is safe or none was tried by a car, 2 where the main fuse or settings not run leave it open. */
+function sweepStatus({ recommendation, site, swept }: SweptSite, askedCount: number): number {
+  if (recommendation.setting === null) return EXIT.fails;
+  return site.plan.fuse === null || swept.length < askedCount ? EXIT.cannotTell : EXIT.allPass;
 }
 
 /** A job studied as on today. */

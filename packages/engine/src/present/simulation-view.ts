@@ -1,3 +1,4 @@
+import { timesOutBetweenReadings } from "../limiter/index.ts";
 import {
   missingOf,
   type OutcomeSpread,
@@ -8,6 +9,7 @@ import {
 import type { SimulatedSite } from "../through-time/index.ts";
 import type { Quantity } from "../worked/index.ts";
 import { withUnit } from "./format.ts";
+import { remarksOf } from "./run-remarks.ts";
 import { PART_WORDS, TRIAL_WORDS } from "./simulation-words.ts";
 import { STANDING_WORDS } from "./words.ts";
 
@@ -53,7 +55,13 @@ export function simulationView(simulated: SimulatedSite): SimulationView {
     supply: supplySentences(simulated),
     timing: timingSentences(simulated),
     trials: simulated.trials.map((trial) => trialRow(trial, simulated)),
-    remarks: remarksOf(simulated),
+    remarks: [
+      ...remarksOf({ building, outcome, site: simulated.site }),
+      ...(outcome.days < terms.days
+        ? [`Stopped after ${outcome.days} of ${terms.days} days; what is told holds for those.`]
+        : []),
+      "Load management keeps the main fuse from operating in ordinary use. It is not overload protection, and its integrity is not proved by a simulation: prove it on site.",
+    ],
     assumed: assumedOf(simulated.site.rests),
   };
 }
@@ -144,7 +152,13 @@ function fuseSentence(line: string, fuse: SiteOutcome["lines"][number]["fuse"]):
   };
 }
 
-function timingSentences({ latency, blind, stability, usualS }: SimulatedSite): readonly ToldSentence[] {
+function timingSentences({
+  latency,
+  blind,
+  stability,
+  usualS,
+  site,
+}: SimulatedSite): readonly ToldSentence[] {
   const parts = (list: readonly { readonly part: keyof typeof PART_WORDS; readonly timeS: number }[]) =>
     list
       .filter(({ timeS }) => timeS > 0)
@@ -155,7 +169,7 @@ function timingSentences({ latency, blind, stability, usualS }: SimulatedSite): 
       ? [
           {
             tone: "unknown" as const,
-            text: "The manager integrates: its delays alone bound no time over the limit.",
+            text: unbounded(site),
           },
         ]
       : [
@@ -164,6 +178,14 @@ function timingSentences({ latency, blind, stability, usualS }: SimulatedSite): 
             text: `After a load step at most ${seconds(latency.totalS)} over the limit: ${parts(latency.parts)}.`,
           },
         ]),
+    ...(timesOutBetweenReadings(site.plan.control)
+      ? [
+          {
+            tone: "fail" as const,
+            text: `The time-out of ${seconds(site.plan.control.fallbackAfterS)} is over before the next reading comes (${seconds(site.plan.control.readEveryS)}): the manager acts blind again and again with nothing wrong. Set a longer time-out or a shorter time between readings.`,
+          },
+        ]
+      : []),
     blind === null
       ? {
           tone: "unknown",
@@ -184,6 +206,14 @@ function timingSentences({ latency, blind, stability, usualS }: SimulatedSite): 
   ];
 }
 
+/** Why the delays bound no time over the limit. */
+const unbounded = ({ plan, ungoverned }: SimulatedSite["site"]): string =>
+  ungoverned.length > 0
+    ? `Cars at ${ungoverned.join(", ")} follow no offer: delays alone bound no time over the limit.`
+    : plan.control.law.kind === "integrating"
+      ? "The manager integrates: its delays alone bound no time over the limit."
+      : "While a fallback is taken with nothing wrong, delays alone bound no time over the limit.";
+
 function trialRow({ kind, fallbackA, outcome }: Trial, { longestS, usualS }: SimulatedSite): TrialRow {
   const longest = Math.max(...outcome.lines.map(({ over }) => over.longestS));
   const byCars = outcome.excursions.reduce(
@@ -203,48 +233,6 @@ function trialRow({ kind, fallbackA, outcome }: Trial, { longestS, usualS }: Sim
       fuses.length === 0 ? null : slow >= 1 ? "operates" : fast >= 1 ? "may operate" : percent(fast, "up"),
     tone: byCars > longestS || fast >= 1 ? "fail" : byCars > usualS || fast >= HALF ? "unknown" : "pass",
   };
-}
-
-function remarksOf({ outcome, terms, site }: SimulatedSite): readonly string[] {
-  const { building } = terms;
-  return [
-    ...(building.intervalS > 60
-      ? [
-          `The building is known as means of ${withUnit(building.intervalS / 60, "min", 0)}: shorter peaks are hidden, and time over the limit and the fuse are told too kindly. Record by the minute before you rely on them.`,
-        ]
-      : []),
-    ...(building.isSharedEqually === true
-      ? [
-          "One value was recorded for all lines together; it is shared equally, and the fullest line is told too kindly. Record each line.",
-        ]
-      : []),
-    ...(outcome.absentH > 0
-      ? [
-          `${hours(outcome.absentH)} were not recorded; the current before each gap was held, which proves nothing of those hours.`,
-        ]
-      : []),
-    ...(building.adds !== undefined && building.adds.length > 0
-      ? [`The recording does not contain ${building.adds.join(", ")}: drawn on top from published use.`]
-      : []),
-    ...(building.kind === "drawn"
-      ? [
-          "No recording: the building is drawn from published figures of appliances and the circuits of the job. It is a plausible dwelling, not this one; record two weeks before you rely on it.",
-        ]
-      : []),
-    ...(building.lacks.length > 0
-      ? [`The recording does not contain ${building.lacks.join(", ")}: what it adds is not in this run.`]
-      : []),
-    ...(Number.isFinite(building.days) && outcome.days > building.days
-      ? [`${daysOf(building.days)} were recorded and repeat.`]
-      : []),
-    ...(site.ungoverned.length > 0
-      ? [`No load manager governs ${site.ungoverned.join(", ")}: cars there take what they can.`]
-      : []),
-    ...(outcome.days < terms.days
-      ? [`Stopped after ${outcome.days} of ${terms.days} days; what is told holds for those.`]
-      : []),
-    "Load management keeps the main fuse from operating in ordinary use. It is not overload protection, and its integrity is not proved by a simulation: prove it on site.",
-  ];
 }
 
 function assumedOf(rests: readonly Quantity[]): readonly string[] {
