@@ -45,7 +45,7 @@ export function simulationSection({ simulated, week }: SimulationForReport): Sec
         ? []
         : [
             "<h3>If something fails</h3>",
-            "<p>The cars charge, and the building is at its highest; each fault begins an hour before and lasts twelve hours, a restart five minutes.</p>",
+            "<p>The cars charge, and the building is at its highest; each fault begins an hour before and lasts twelve hours; a restart begins a minute before and lasts five.</p>",
             table(
               [
                 "",
