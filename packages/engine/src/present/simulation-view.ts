@@ -108,7 +108,7 @@ function supplySentences({
     const locks = states[index]?.filter(({ state }) => state === 3).length ?? 0;
     const alone =
       over.aloneS > 0
-        ? ` Of these ${seconds(over.aloneS)} are the building's alone: no load manager can help that.`
+        ? ` In ${seconds(over.aloneS)} of these the building is over by itself: no load manager can help that.`
         : "";
     const state =
       locks > 0 ? ` A limitation scheme would have locked ${locks === 1 ? "once" : `${locks} times`}.` : "";
@@ -175,7 +175,7 @@ function timingSentences({
       : [
           {
             tone: latency.totalS <= usualS ? ("pass" as const) : ("unknown" as const),
-            text: `After a load step at most ${seconds(latency.totalS)} over the limit: ${parts(latency.parts)}.`,
+            text: `After a load step at most ${seconds(latency.totalS)} over the limit, if the building by itself stays under it: ${parts(latency.parts)}.`,
           },
         ]),
     ...(timesOutBetweenReadings(site.plan.control)
@@ -221,6 +221,8 @@ function trialRow({ kind, fallbackA, outcome }: Trial, { longestS, usualS }: Sim
     0,
   );
   const highest = Math.max(...outcome.lines.map(({ mostA }) => mostA));
+  const isHot = outcome.bodies.some(({ mostC, limitC }) => mostC > limitC);
+  const aloneS = Math.max(...outcome.lines.map(({ over }) => over.aloneS));
   const fuses = outcome.lines.flatMap(({ fuse }) => (fuse === null ? [] : [fuse]));
   const fast = Math.max(0, ...fuses.map((fuse) => fuse.fast));
   const slow = Math.max(0, ...fuses.map((fuse) => fuse.slow));
@@ -228,10 +230,15 @@ function trialRow({ kind, fallbackA, outcome }: Trial, { longestS, usualS }: Sim
     what: TRIAL_WORDS[kind],
     fallback: fallbackA === null ? "last offer held" : amps(fallbackA, 0),
     longest: seconds(longest),
-    highest: amps(highest),
+    highest: isHot ? `${amps(highest)}, a cable above its limit` : amps(highest),
     fuse:
       fuses.length === 0 ? null : slow >= 1 ? "operates" : fast >= 1 ? "may operate" : percent(fast, "up"),
-    tone: byCars > longestS || fast >= 1 ? "fail" : byCars > usualS || fast >= HALF ? "unknown" : "pass",
+    tone:
+      byCars > longestS || fast >= 1 || isHot
+        ? "fail"
+        : byCars > usualS || fast >= HALF || aloneS > 0 || (fuses.length === 0 && longest > 0)
+          ? "unknown"
+          : "pass",
   };
 }
 
