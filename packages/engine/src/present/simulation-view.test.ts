@@ -1,6 +1,14 @@
 import { describe, expect, it } from "vitest";
-import { planLatency, type SitePlan, simulate, type TimedFault } from "../simulation/index.ts";
+import { blindLatencyBound } from "../limiter/index.ts";
+import {
+  planLatency,
+  type SitePlan,
+  simulate,
+  type TimedFault,
+  type TrialKind,
+} from "../simulation/index.ts";
 import { buildingWith, nightly, smallSite } from "../testing/small-site.ts";
+import type { SimulatedSite } from "../through-time/index.ts";
 import { simulationView } from "./simulation-view.ts";
 
 const usual = buildingWith(10, { fromH: 18.5, untilH: 19, currentA: 50 });
@@ -14,7 +22,12 @@ const ignoring: TimedFault = {
 };
 
 /** A plan run for a day and shown, its run also standing as the one trial. */
-function viewOf(plan: SitePlan, building = usual, ungoverned: readonly string[] = []) {
+function viewOf(
+  plan: SitePlan,
+  building = usual,
+  ungoverned: readonly string[] = [],
+  more: Partial<SimulatedSite> = {},
+) {
   const outcome = simulate({ plan, habits: [nightly], building, days: 1, seed: 1 });
   return simulationView({
     site: { plan, habits: [nightly], lines: ["L1"], rests: [], fuseRatingA: 60, ungoverned },
@@ -33,6 +46,7 @@ function viewOf(plan: SitePlan, building = usual, ungoverned: readonly string[] 
     usualS: 15,
     longestS: 60,
     trials: [{ kind: "nothing", fallbackA: null, outcome }],
+    ...more,
   });
 }
 const trialOf = (...of: Parameters<typeof viewOf>) => {
@@ -86,4 +100,19 @@ describe("what bounds the time over the limit", () => {
       "unknown",
       "Cars at point follow no offer: delays alone bound no time over the limit.",
     ]));
+});
+
+describe("the fallback", () => {
+  it("fails with the trial of a broken bus that it does not save", () => {
+    const plan = { ...smallSite, control: { ...smallSite.control, fallbackA: 32 } };
+    const lost: TimedFault = { kind: "bus-lost", fromS: 64_000, untilS: 86_400 };
+    const run = (faults: readonly TimedFault[]) =>
+      simulate({ plan: { ...plan, faults }, habits: [nightly], building: usual, days: 1, seed: 1 });
+    const blind = blindLatencyBound({ settings: plan.control, car: { deadS: 0, fallAPerS: 32 }, fallA: 32 });
+    const said = (kind: TrialKind) =>
+      viewOf(plan, usual, [], { blind, trials: [{ kind, fallbackA: 32, outcome: run([lost]) }] }).timing[1];
+    expect(said("bus-lost")).toEqual({ tone: "fail", text: expect.stringContaining("lower it") });
+    // A frozen reading is no lost one: no fallback is taken, and none is to blame.
+    expect(said("reading-frozen")?.tone).toBe("none");
+  });
 });

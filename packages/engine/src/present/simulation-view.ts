@@ -1,5 +1,6 @@
 import { timesOutBetweenReadings } from "../limiter/index.ts";
 import {
+  type LineOutcome,
   missingOf,
   type OutcomeSpread,
   type SiteOutcome,
@@ -9,6 +10,7 @@ import {
 import type { SimulatedSite } from "../through-time/index.ts";
 import type { Quantity } from "../worked/index.ts";
 import { withUnit } from "./format.ts";
+import { fuseSentence } from "./fuse-sentence.ts";
 import { remarksOf } from "./run-remarks.ts";
 import { PART_WORDS, TRIAL_WORDS } from "./simulation-words.ts";
 import { STANDING_WORDS } from "./words.ts";
@@ -100,7 +102,7 @@ function supplySentences({
   states,
 }: SimulatedSite): readonly ToldSentence[] {
   const limit = amps(site.plan.supplyLimitA, 0);
-  const lines = outcome.lines.flatMap(({ over, mostA, fuse }, index): ToldSentence[] => {
+  const lines = outcome.lines.flatMap(({ over, mostA }, index): ToldSentence[] => {
     const line = site.lines[index] as string;
     const byCars = outcome.excursions
       .filter((excursion) => excursion.line === index)
@@ -120,7 +122,10 @@ function supplySentences({
             ? `${line}: never over ${limit}; highest ${amps(mostA)}.`
             : `${line}: over ${limit} ${over.count === 1 ? "once" : `${over.count} times`}, ${seconds(over.totalS)} in all, longest ${seconds(over.longestS)}; highest ${amps(mostA)}.${alone}${state}`,
       },
-      fuseSentence(line, fuse),
+      fuseSentence(line, outcome.lines[index] as LineOutcome, {
+        band: site.plan.fuse?.band ?? null,
+        ratingA: site.fuseRatingA,
+      }),
     ];
   });
   const bodies = outcome.bodies.map(
@@ -132,33 +137,14 @@ function supplySentences({
   return [...lines, ...bodies];
 }
 
-function fuseSentence(line: string, fuse: SiteOutcome["lines"][number]["fuse"]): ToldSentence {
-  if (fuse === null)
-    return {
-      tone: "unknown",
-      text: `${line}: no time-current band is held for this main fuse, so how near it came cannot be told.`,
-    };
-  if (fuse.minute === null)
-    return { tone: "pass", text: `${line}: the main fuse was never above the current it carries for good.` };
-  const moment = `day ${Math.floor(fuse.minute / 1440) + 1} at ${clock(fuse.minute)}`;
-  const estimate = "An estimate: the gates of the curve are recalled.";
-  if (fuse.slow >= 1)
-    return { tone: "fail", text: `${line}: the main fuse would have operated (${moment}). ${estimate}` };
-  if (fuse.fast >= 1)
-    return { tone: "fail", text: `${line}: the main fuse may have operated (${moment}). ${estimate}` };
-  return {
-    tone: fuse.fast >= HALF ? "unknown" : "pass",
-    text: `${line}: the main fuse was never closer than ${percent(1 - fuse.fast, "down")} of its life to the fast edge (${moment}). ${estimate}`,
-  };
-}
-
-function timingSentences({
-  latency,
-  blind,
-  stability,
-  usualS,
-  site,
-}: SimulatedSite): readonly ToldSentence[] {
+function timingSentences(simulated: SimulatedSite): readonly ToldSentence[] {
+  const { latency, blind, stability, usualS, site, trials } = simulated;
+  const { fallbackA } = site.plan.control;
+  const blindTones = trials
+    .filter(
+      (trial) => trial.fallbackA === fallbackA && (trial.kind === "bus-lost" || trial.kind === "meter-lost"),
+    )
+    .map((trial) => trialRow(trial, simulated).tone);
   const parts = (list: readonly { readonly part: keyof typeof PART_WORDS; readonly timeS: number }[]) =>
     list
       .filter(({ timeS }) => timeS > 0)
@@ -192,8 +178,8 @@ function timingSentences({
           text: "No fallback is recorded, so this run holds the last offer when a reading is lost. Record the setting, and prove it.",
         }
       : {
-          tone: "none",
-          text: `Without a reading the fallback is taken within ${seconds(blind.totalS)}: ${parts(blind.parts)}.`,
+          tone: blindTones.includes("fail") ? "fail" : blindTones.includes("unknown") ? "unknown" : "none",
+          text: `Without a reading the fallback${fallbackA === null ? "" : ` of ${amps(fallbackA)}`} is taken within ${seconds(blind.totalS)}: ${parts(blind.parts)}.${blindTones.includes("fail") ? " Where the building is at its highest that is too much: lower it." : ""}`,
         },
     ...(stability === null
       ? []
@@ -286,5 +272,3 @@ const seconds = (value: number): string =>
     ? withUnit(value / 60, "min", 0, "up")
     : withUnit(value, "s", Number.isInteger(value) ? 0 : 1, "up");
 const dayNumber = (timeS: number): number => Math.floor(timeS / 86_400) + 1;
-const clock = (minute: number): string =>
-  `${String(Math.floor((minute % 1440) / 60)).padStart(2, "0")}:${String(minute % 60).padStart(2, "0")}`;
