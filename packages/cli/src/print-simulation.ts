@@ -55,11 +55,11 @@ export function simulationText(
 const COLUMNS = [
   ["Limit", "limit", 8],
   ["Margin", "margin", 8],
-  ["Read", "readEvery", 6],
+  ["Read", "readEvery", 8],
   ["Full", "mornings", 8],
   ["Missing", "missing", 11],
   ["Longest", "longest", 9],
-  ["Over", "over", 10],
+  ["Over", "over", 14],
   ["Fuse", "fuse", 7],
 ] as const;
 

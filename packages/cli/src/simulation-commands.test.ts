@@ -66,6 +66,7 @@ describe("simulate", () => {
     expect(rows.length).toBeGreaterThan(3);
     const again = await atTerminal(["simulate", house, "--csv", path]);
     expect([again.status, again.err]).toEqual([64, expect.stringContaining("is there already")]);
+    expect(again.out).toContain("The cars");
   });
   it("stops when asked, and tells the days that are finished", async () => {
     let stop = (): void => undefined;
@@ -81,8 +82,59 @@ describe("simulate", () => {
         return nowMs;
       },
     });
-    const { out } = await running;
+    const { status, out } = await running;
     expect(out.replace(/\s+/g, " ")).toMatch(/Stopped after \d+ of 365 days; what is told holds for those/);
+    expect(status).toBe(2);
+  });
+  it("stops among seeds when asked, shows which one runs, and keeps those that are done", async () => {
+    let stop = (): void => undefined;
+    const { status, out, err } = await atTerminal(["simulate", house, "--days", "2", "--seeds", "50"], {
+      onStop: (call) => {
+        stop = call;
+        return () => undefined;
+      },
+      isErrTerminal: true,
+      err: (text) => {
+        if (text.includes("Seed 4 of 50")) stop();
+      },
+      nowMs: (
+        (nowMs) => () =>
+          (nowMs += 200)
+      )(0),
+    });
+    expect([status, err]).toEqual([2, ""]);
+    const told = out.replace(/\s+/g, " ");
+    expect(told).toContain("3 seeds, each with other cars");
+    expect(told).toContain("Stopped: 50 seeds were asked for.");
+  });
+  it("draws nothing in place of a recording that cannot be read", async () => {
+    const folder = emptyFolder();
+    const job: Job = JSON.parse(readFileSync(house, "utf8"));
+    const path = join(folder, "job.json");
+    writeFileSync(path, JSON.stringify(job));
+    writeFileSync(join(folder, "demand.csv"), "Date;Time;Global_intensity\n17/12/2006;00:00;many\n");
+    for (const command of ["simulate", "sweep"]) {
+      const { status, out, err } = await atTerminal([command, path]);
+      expect([status, out]).toEqual([2, ""]);
+      expect(err.replace(/\s+/g, " ")).toContain(
+        'recording "tails-logger", demand.csv: line 2: "many" is no current in amperes. Correct it',
+      );
+    }
+  });
+  it("runs a year or so many days, not both", async () => {
+    const { status, err } = await atTerminal(["simulate", house, "--days", "3", "--year"]);
+    expect([status, err]).toEqual([64, expect.stringContaining("cannot be used with")]);
+  });
+  it("leaves off reading a demand file that is refused", async () => {
+    let read = 0;
+    const endless = async function* () {
+      for (; read < 100; read++) yield new Uint8Array(1 << 18);
+    };
+    const { status, err } = await atTerminal(["simulate", house, "--demand", "x.csv"], {
+      readChunks: endless,
+    });
+    expect([status, err]).toEqual([64, expect.stringContaining("a very long line")]);
+    expect(read).toBeLessThan(10);
   });
   it.each([
     [
