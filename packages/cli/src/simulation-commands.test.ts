@@ -272,7 +272,9 @@ describe("sweep", () => {
 describe("options", () => {
   it("say what they give the cars", async () => {
     const { out } = await atTerminal(["options", house]);
-    expect(out.replace(/\s+/g, " ")).toMatch(/Energy per night [\d.]+ kWh, mornings full \d+ %/);
+    expect(out.replace(/\s+/g, " ")).toMatch(
+      /Energy per night [\d.]+ kWh, mornings full \d+ % \(\d+ sessions in 365 days simulated, from 15 recorded days\)/,
+    );
     const data = JSON.parse((await atTerminal(["options", house, "--json"])).out);
     expect(data[0].nights).toMatchObject({ days: 365, sessions: expect.any(Number) });
   });
