@@ -47,6 +47,18 @@ describe("simulate", () => {
     expect(trials).toHaveLength(20);
     expect([0, 1, 2]).toContain(status);
   });
+  it("tries the designed fallback of all charge points together, not each of them alone", async () => {
+    const job: Job = JSON.parse(readFileSync(hall, "utf8"));
+    const unset = { state: "not-recorded" } as const;
+    Object.assign(job.limiter ?? {}, { fallbackA: unset, limitA: unset });
+    for (const node of job.nodes)
+      if (node.kind === "cut-out") Object.assign(node.overcurrent.ratingA, { value: 100 });
+    const path = join(emptyFolder(), "job.json");
+    writeFileSync(path, JSON.stringify(job));
+    const { out } = await atTerminal(["simulate", path, "--demand", currents, "--days", "1", "--json"]);
+    // 100 A less 3 %, less 56.088 A that the building may draw: 40.912 A for the two that share L3.
+    expect(JSON.parse(out).trials[0].fallbackA).toBeCloseTo(40.912 / 2, 9);
+  });
   it("gives the same for the same seed, and other cars for another", async () => {
     const sessions = async (seed: string) =>
       JSON.parse((await atTerminal(["simulate", house, "--days", "20", "--seed", seed, "--json"])).out)

@@ -118,7 +118,7 @@ export function addSimulationCommands(
           days,
           seed: options.seed,
           triesFaults: true,
-          designedFallbackA: designedFallbackA(studied),
+          designedFallbackA: designedFallbackA(studied, site),
         }),
         world,
       );
@@ -151,7 +151,7 @@ export function addSimulationCommands(
       const studied = studiedNow(loaded, world);
       const { site, building, demand } = await readyAt(path, studied, options, world);
       const days = daysOf(options, building.days);
-      const grid = gridOf(options, usualGrid(site, designedFallbackA(studied)));
+      const grid = gridOf(options, usualGrid(site, designedFallbackA(studied, site)));
       const settings = settingsOf(grid);
       const { seed: drawnBy } = options;
       const { series, unread } = loaded;
@@ -292,16 +292,25 @@ export function throughTime(assessment: Assessment): Pick<ReportExtras, "simulat
     days: daysOf({}, building.value.days),
     seed: FIRST_SEED,
     triesFaults: true,
-    designedFallbackA: designedFallbackA(studied),
+    designedFallbackA: designedFallbackA(studied, site.value),
     watch: recorder.watch,
   });
   return { simulation: { simulated, week: recorder.best }, nights: nightsOf(assessment) };
 }
 
-/** Fallback that the managed option allows; null while it cannot be told. [A] */
-function designedFallbackA(studied: Study): number | null {
+/**
+ * Fallback of one charge point when all that share a line take what the managed option allows them together;
+ * null while that cannot be told. [A]
+ */
+function designedFallbackA(studied: Study, { plan, ungoverned }: PlannedSite): number | null {
   const fallback = optionsOf(studied).find(({ kind }) => kind === "managed")?.fallback;
-  return fallback === undefined || fallback === null || fallback.kind === "unknown" ? null : fallback.value;
+  if (fallback === undefined || fallback === null || fallback.kind === "unknown") return null;
+  const governed = plan.points.filter(({ id }) => !ungoverned.includes(id));
+  const sharing = ([0, 1, 2] as const).map(
+    (line) => governed.filter(({ lines }) => lines.includes(line)).length,
+  );
+  const eachA = fallback.value / Math.max(1, ...sharing);
+  return eachA < plan.control.minOfferA ? 0 : eachA;
 }
 
 function gridOf({ limit, margin, readEvery, fallback }: SweepOptions, usual: SweepGrid): SweepGrid {
