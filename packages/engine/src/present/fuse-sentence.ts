@@ -1,7 +1,7 @@
 import type { Gate, TimeCurrentBand } from "../protection/index.ts";
 import type { LineOutcome } from "../simulation/index.ts";
 import { withUnit } from "./format.ts";
-import type { ToldSentence } from "./simulation-view.ts";
+import type { ToldSentence } from "./told-sentence.ts";
 
 const HALF = 0.5;
 

@@ -13,14 +13,8 @@ import { withUnit } from "./format.ts";
 import { fuseSentence } from "./fuse-sentence.ts";
 import { remarksOf } from "./run-remarks.ts";
 import { PART_WORDS, TRIAL_WORDS } from "./simulation-words.ts";
+import type { ToldSentence, Tone } from "./told-sentence.ts";
 import { STANDING_WORDS } from "./words.ts";
-
-type Tone = "pass" | "fail" | "unknown";
-
-export interface ToldSentence {
-  readonly tone: Tone | "none";
-  readonly text: string;
-}
 
 export interface TrialRow {
   readonly what: string;

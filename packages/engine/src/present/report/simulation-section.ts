@@ -9,7 +9,8 @@ import {
   timeCurrentChart,
   weekOfCurrent,
 } from "../plots/index.ts";
-import { simulationView, type ToldSentence } from "../simulation-view.ts";
+import { simulationView } from "../simulation-view.ts";
+import type { ToldSentence } from "../told-sentence.ts";
 import { disclosure, list, type Section, table } from "./html.ts";
 
 /** A site run through time, and the week in which its supply carried most. */
