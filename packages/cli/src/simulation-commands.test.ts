@@ -230,6 +230,12 @@ describe("sweep", () => {
     expect(status).toBe(1);
     expect(out.replace(/\s+/g, " ")).toContain("No setting here is safe. Refused: 2 over too long.");
   });
+  it("recommends nothing under which no car ever charges", async () => {
+    const words = ["--days", "3", "--margin", "58", "--read-every", "5", "--fallback", "0"];
+    const { status, out } = await atTerminal(["sweep", house, ...words]);
+    expect(status).toBe(1);
+    expect(out.replace(/\s+/g, " ")).toContain("No car charges under the settings that are not refused");
+  });
   it("recommends nothing from days without a car", async () => {
     const { status, out } = await atTerminal([
       "sweep",

@@ -86,6 +86,8 @@ function recommendationOf({ recommendation, terms, swept }: SweptSite): readonly
     return [
       "No car came in these days, so nothing speaks for any setting. Sweep more of them, or another seed.",
     ];
+  if (recommendation.setting === null && sum(Object.values(refused)) < swept.length)
+    return [`No car charges under the settings that are not refused. ${against} Sweep higher limits.`];
   if (recommendation.setting === null)
     return [
       `No setting here is safe. ${against} Sweep wider margins, a shorter time between readings, or ask for a larger supply.`,

@@ -119,6 +119,10 @@ describe("recommend", () => {
     const quiet = { setting: setting(4), outcome: outcome({ sessions: [], fullShare: null }) };
     expect(recommend([quiet], terms).setting).toBeNull();
   });
+  it("recommends nothing that is safe only because no car ever charges", () => {
+    const never = { setting: setting(55), outcome: outcome({ deliveredKwh: 0, fullShare: 0 }) };
+    expect(recommend([swept[0] as (typeof swept)[number], never], terms).setting).toBeNull();
+  });
   it("recommends nothing where nothing is safe, and says what spoke against it", () =>
     expect(recommend(swept.slice(0, 1), terms)).toEqual({
       setting: null,

@@ -83,7 +83,7 @@ const missingPerSession = (outcome: SiteOutcome): number =>
     ? 0
     : outcome.sessions.reduce((sum, session) => sum + missingOf(session), 0) / outcome.sessions.length;
 
-/** The recommendation; null when no setting is safe, or no car came and so nothing speaks for any. */
+/** The recommendation; null when no setting is safe or none of the safe ones lets a car charge, or no car came. */
 export function recommend(
   swept: readonly SweptSetting[],
   terms: SweepTerms,
@@ -101,7 +101,8 @@ export function recommend(
     if (refusal !== null) refused[refusal]++;
     return refusal === null;
   });
-  if (safe.every(({ outcome }) => outcome.sessions.length === 0)) return { setting: null, refused };
+  if (safe.every(({ outcome: { sessions, deliveredKwh } }) => sessions.length === 0 || deliveredKwh === 0))
+    return { setting: null, refused };
   const bestShare = Math.max(...safe.map(({ outcome }) => outcome.fullShare ?? 1));
   const often = safe.filter(({ outcome }) => (outcome.fullShare ?? 1) >= bestShare - SHARE_WITHIN);
   const leastMissing = Math.min(...often.map(({ outcome }) => missingPerSession(outcome)));
