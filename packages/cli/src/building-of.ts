@@ -40,6 +40,12 @@ export function readyBuilding(studied: Study, seed: number): Ready<BuildingSourc
       ok: false,
       because: `the recordings of ${recorded.lines.join(", ")} begin on another day or have other intervals than the first line's. Record all lines together.`,
     };
+  const [unread] = studied.inputs.unread ?? [];
+  if (unread !== undefined)
+    return {
+      ok: false,
+      because: `recording "${unread[0]}", ${unread[1]}. Correct it, or take it out of the job; nothing is drawn in its place.`,
+    };
   const drawn = drawnDwelling(studied, seed);
   if (drawn !== null) return { ok: true, value: drawn };
   return {

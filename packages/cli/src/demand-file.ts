@@ -29,7 +29,10 @@ export async function demandFrom(path: string, { lines }: Study, world: Surround
   const reader = new CleanSeriesReader();
   const decoder = new TextDecoder();
   try {
-    for await (const chunk of world.readChunks(path)) reader.push(decoder.decode(chunk, { stream: true }));
+    for await (const chunk of world.readChunks(path)) {
+      reader.push(decoder.decode(chunk, { stream: true }));
+      if (reader.isRefused) break;
+    }
   } catch (error) {
     throw new Refusal(`${path}: ${whyUnreadable(error)}`);
   }

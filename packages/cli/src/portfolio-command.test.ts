@@ -121,11 +121,12 @@ describe("underfuse portfolio", () => {
     expect(status).toBe(64);
     expect(err).toContain("Write a whole number from");
   });
-  it("never writes the table over the portfolio, nor where nothing can be written", async () => {
+  it("never writes the table over a file, nor where nothing can be written, and prints what it drew", async () => {
     const file = written();
     const before = readFileSync(file, "utf8");
     const over = await atTerminal(["portfolio", file, "--csv", file]);
-    expect(over.status).toBe(64);
+    expect([over.status, over.err]).toEqual([64, expect.stringContaining("is there already")]);
+    expect(over.out).toContain("Demand after diversity");
     expect(readFileSync(file, "utf8")).toBe(before);
     const nowhere = await atTerminal(["portfolio", file, "--csv", join(emptyFolder(), "no", "where.csv")]);
     expect(nowhere.status).toBe(64);

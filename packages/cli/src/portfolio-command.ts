@@ -42,28 +42,29 @@ export function addPortfolioCommand(
         wholeNumber(1, 256),
       ),
     )
-    .option("--csv <file>", "write every day of every drawn street to a table")
+    .option("--csv <file>", "write every day of every drawn street to a table; never over another file")
     .option("--json", "plain data for other programs")
     .action(async (path: string, options: Options) => {
       const parsed = parsePortfolio(await readSmall(path, world), GREAT_BRITAIN.demand.appliances);
       if (!parsed.ok) throw new Refusal(problemText(path, parsed.problems));
       const { portfolio } = parsed;
-      if (options.csv !== undefined && (await world.isSameFile(options.csv, path)))
-        throw new Refusal(
-          `${path} is the portfolio itself and is left as it is. Choose another name for the table.`,
-        );
       const blocks = await drawn(portfolio, options, world);
       const outcome = portfolioOutcome(portfolio, blocks);
       if (outcome === null)
         throw new Refusal("Stopped before the first day was done. Nothing was written.", EXIT.cannotTell);
-      if (options.csv !== undefined) {
-        await world.writeText(options.csv, portfolioCsv(portfolio, outcome), true).catch(() => {
-          throw new Refusal(`${options.csv}: the table could not be written there. Choose another place.`);
-        });
-      }
       world.out(
         `${options.json ? json(portfolio, options.seed, outcome) : portfolioText(portfolio, outcome, world.isColourful)}\n`,
       );
+      if (options.csv !== undefined)
+        await world
+          .writeText(options.csv, portfolioCsv(portfolio, outcome), false)
+          .catch((error: { code?: string }) => {
+            throw new Refusal(
+              error.code === "EEXIST"
+                ? `${options.csv} is there already and is left as it is. Choose another name for the table.`
+                : `${options.csv}: the table could not be written there. Choose another place.`,
+            );
+          });
       end(statusOf(outcome));
     });
 }

@@ -55,11 +55,11 @@ export function simulationText(
 const COLUMNS = [
   ["Limit", "limit", 8],
   ["Margin", "margin", 8],
-  ["Read", "readEvery", 6],
+  ["Read", "readEvery", 8],
   ["Full", "mornings", 8],
   ["Missing", "missing", 11],
   ["Longest", "longest", 9],
-  ["Over", "over", 10],
+  ["Over", "over", 14],
   ["Fuse", "fuse", 7],
 ] as const;
 
@@ -92,6 +92,9 @@ export function sweepText(view: SweepView, isColourful: boolean): string {
           colours.bold("Fallback, with the bus broken at the building's highest"),
           ...view.fallbacks.map((sentence) => wrapped(sentence, "  ")),
         ]),
+    "",
+    colours.bold("Know this"),
+    ...view.remarks.map((remark) => wrapped(remark, "  ")),
   ].join("\n");
 }
 

@@ -47,6 +47,18 @@ describe("simulate", () => {
     expect(trials).toHaveLength(20);
     expect([0, 1, 2]).toContain(status);
   });
+  it("tries the designed fallback of all charge points together, not each of them alone", async () => {
+    const job: Job = JSON.parse(readFileSync(hall, "utf8"));
+    const unset = { state: "not-recorded" } as const;
+    Object.assign(job.limiter ?? {}, { fallbackA: unset, limitA: unset });
+    for (const node of job.nodes)
+      if (node.kind === "cut-out") Object.assign(node.overcurrent.ratingA, { value: 100 });
+    const path = join(emptyFolder(), "job.json");
+    writeFileSync(path, JSON.stringify(job));
+    const { out } = await atTerminal(["simulate", path, "--demand", currents, "--days", "1", "--json"]);
+    // 100 A less 3 %, less 56.088 A that the building may draw: 40.912 A for the two that share L3.
+    expect(JSON.parse(out).trials[0].fallbackA).toBeCloseTo(40.912 / 2, 9);
+  });
   it("gives the same for the same seed, and other cars for another", async () => {
     const sessions = async (seed: string) =>
       JSON.parse((await atTerminal(["simulate", house, "--days", "20", "--seed", seed, "--json"])).out)
@@ -66,6 +78,7 @@ describe("simulate", () => {
     expect(rows.length).toBeGreaterThan(3);
     const again = await atTerminal(["simulate", house, "--csv", path]);
     expect([again.status, again.err]).toEqual([64, expect.stringContaining("is there already")]);
+    expect(again.out).toContain("The cars");
   });
   it("stops when asked, and tells the days that are finished", async () => {
     let stop = (): void => undefined;
@@ -81,8 +94,59 @@ describe("simulate", () => {
         return nowMs;
       },
     });
-    const { out } = await running;
+    const { status, out } = await running;
     expect(out.replace(/\s+/g, " ")).toMatch(/Stopped after \d+ of 365 days; what is told holds for those/);
+    expect(status).toBe(2);
+  });
+  it("stops among seeds when asked, shows which one runs, and keeps those that are done", async () => {
+    let stop = (): void => undefined;
+    const { status, out, err } = await atTerminal(["simulate", house, "--days", "2", "--seeds", "50"], {
+      onStop: (call) => {
+        stop = call;
+        return () => undefined;
+      },
+      isErrTerminal: true,
+      err: (text) => {
+        if (text.includes("Seed 4 of 50")) stop();
+      },
+      nowMs: (
+        (nowMs) => () =>
+          (nowMs += 200)
+      )(0),
+    });
+    expect([status, err]).toEqual([2, ""]);
+    const told = out.replace(/\s+/g, " ");
+    expect(told).toContain("3 seeds, each with other cars");
+    expect(told).toContain("Stopped: 50 seeds were asked for.");
+  });
+  it("draws nothing in place of a recording that cannot be read", async () => {
+    const folder = emptyFolder();
+    const job: Job = JSON.parse(readFileSync(house, "utf8"));
+    const path = join(folder, "job.json");
+    writeFileSync(path, JSON.stringify(job));
+    writeFileSync(join(folder, "demand.csv"), "Date;Time;Global_intensity\n17/12/2006;00:00;many\n");
+    for (const command of ["simulate", "sweep"]) {
+      const { status, out, err } = await atTerminal([command, path]);
+      expect([status, out]).toEqual([2, ""]);
+      expect(err.replace(/\s+/g, " ")).toContain(
+        'recording "tails-logger", demand.csv: line 2: "many" is no current in amperes. Correct it',
+      );
+    }
+  });
+  it("runs a year or so many days, not both", async () => {
+    const { status, err } = await atTerminal(["simulate", house, "--days", "3", "--year"]);
+    expect([status, err]).toEqual([64, expect.stringContaining("cannot be used with")]);
+  });
+  it("leaves off reading a demand file that is refused", async () => {
+    let read = 0;
+    const endless = async function* () {
+      for (; read < 100; read++) yield new Uint8Array(1 << 18);
+    };
+    const { status, err } = await atTerminal(["simulate", house, "--demand", "x.csv"], {
+      readChunks: endless,
+    });
+    expect([status, err]).toEqual([64, expect.stringContaining("a very long line")]);
+    expect(read).toBeLessThan(10);
   });
   it.each([
     [
@@ -140,10 +204,17 @@ describe("sweep", () => {
       "--read-every",
       "1,10",
     ]);
-    expect(status).toBe(0);
+    // Nobody holds a band for the fuse of this house, so nothing passes.
+    expect(status).toBe(2);
     expect(out).toMatch(/8 settings over 40 days .* 4 of them differ/);
     expect(out).toContain("←");
-    expect(out.replace(/\s+/g, " ")).toContain("Fallback, with the bus broken");
+    const told = out.replace(/\s+/g, " ");
+    expect(told).toContain("Set 56 A, a margin of 4 A under 60 A, and a reading every 1 s.");
+    expect(told).toContain("2 its delays alone may be over too long");
+    expect(told).toContain("less margin than the metering chain needs");
+    expect(told).toContain("Fallback, with the bus broken");
+    expect(told).toContain("No time-current band is held for this main fuse");
+    expect(told).toContain("does not contain Shower: drawn on top from published use");
     expect(out.split("\n").filter((line) => [...line].length > 80)).toEqual([]);
   });
   it("refuses readings that are too slow for a load step", async () => {
@@ -158,6 +229,12 @@ describe("sweep", () => {
     ]);
     expect(status).toBe(1);
     expect(out.replace(/\s+/g, " ")).toContain("No setting here is safe. Refused: 2 over too long.");
+  });
+  it("recommends nothing under which no car ever charges", async () => {
+    const words = ["--days", "3", "--margin", "58", "--read-every", "5", "--fallback", "0"];
+    const { status, out } = await atTerminal(["sweep", house, ...words]);
+    expect(status).toBe(1);
+    expect(out.replace(/\s+/g, " ")).toContain("No car charges under the settings that are not refused");
   });
   it("recommends nothing from days without a car", async () => {
     const { status, out } = await atTerminal([
@@ -188,7 +265,11 @@ describe("sweep", () => {
       "--csv",
       path,
     ]);
-    expect(JSON.parse(out).settings).toHaveLength(32);
+    const { settings, recommendation, askedCount, building } = JSON.parse(out);
+    expect(settings).toHaveLength(32);
+    expect([askedCount, building.adds]).toEqual([32, ["Shower"]]);
+    // Which fallback is told apart: the one swept beside it was never needed.
+    expect(recommendation.setting).toEqual({ setA: 50, limitA: 60, marginA: 10, readEveryS: 5 });
     expect(readFileSync(path, "utf8").trim().split("\n")).toHaveLength(33);
   });
   it.each([
@@ -209,7 +290,9 @@ describe("sweep", () => {
 describe("options", () => {
   it("say what they give the cars", async () => {
     const { out } = await atTerminal(["options", house]);
-    expect(out.replace(/\s+/g, " ")).toMatch(/Energy per night [\d.]+ kWh, mornings full \d+ %/);
+    expect(out.replace(/\s+/g, " ")).toMatch(
+      /Energy per night [\d.]+ kWh, mornings full \d+ % \(\d+ sessions in 365 days simulated, from 15 recorded days\)/,
+    );
     const data = JSON.parse((await atTerminal(["options", house, "--json"])).out);
     expect(data[0].nights).toMatchObject({ days: 365, sessions: expect.any(Number) });
   });

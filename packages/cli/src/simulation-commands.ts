@@ -4,18 +4,21 @@ import {
   judgeSweep,
   type OptionKind,
   type OptionNights,
+  type OutcomeSpread,
   optionNights,
   optionsOf,
   outcomeSpread,
   type PlannedSite,
   type ReportExtras,
+  running,
   type SimulatedSite,
+  type SiteOutcome,
   type Study,
   type SweepGrid,
   type SweptSetting,
+  type SweptSite,
   serialiseJob,
   settingsOf,
-  simulateAll,
   simulateSite,
   simulatingSite,
   simulationJson,
@@ -28,11 +31,12 @@ import {
   WeekRecorder,
 } from "@underfuse/engine";
 import { GREAT_BRITAIN } from "@underfuse/knowledge";
-import { type Command, InvalidArgumentError } from "commander";
+import { type Command, InvalidArgumentError, Option } from "commander";
 import { type Ready, readyBuilding, readySite } from "./building-of.ts";
 import { type DemandDays, demandBuilding, demandFrom } from "./demand-file.ts";
 import { EXIT, Refusal } from "./exit-status.ts";
 import { type LoadedJob, loadJob } from "./load-job.ts";
+import { wrapped } from "./print.ts";
 import { simulationText, sweepCsv, sweepText } from "./print-simulation.ts";
 import { progress } from "./progress.ts";
 import { runDays } from "./run-days.ts";
@@ -86,7 +90,7 @@ export function addSimulationCommands(
         "the building's current, as `import --csv` writes it; else what the job names",
       )
       .option("--days <number>", "days to run; as many as were recorded when left out", wholeDays)
-      .option("--year", "run 365 days")
+      .addOption(new Option("--year", "run 365 days").conflicts("days"))
       .option("--seed <number>", "which days the cars come: the same number, the same days", seed, FIRST_SEED)
       .option("--csv <file>", "write a table; never over another file")
       .option("--json", "plain data for other programs");
@@ -114,18 +118,24 @@ export function addSimulationCommands(
           days,
           seed: options.seed,
           triesFaults: true,
-          designedFallbackA: designedFallbackA(studied),
+          designedFallbackA: designedFallbackA(studied, site),
         }),
         world,
       );
       const spread =
-        options.seeds === undefined ? null : spreadOver(options.seeds, studied, simulated, options.demand);
+        options.seeds === undefined
+          ? null
+          : await spreadOver(options.seeds, studied, simulated, { demand: options.demand, world });
       const view = simulationView(simulated);
-      if (options.csv !== undefined) await writeTable(options.csv, sessionsCsv(simulated));
       if (options.json) print(JSON.stringify({ ...simulationJson(simulated), spread }, null, 2));
-      else print(simulationText(view, spread === null ? [] : spreadSentences(spread), world.isColourful));
+      else print(simulationText(view, told(spread, options.seeds), world.isColourful));
+      if (options.csv !== undefined) await writeTable(options.csv, sessionsCsv(simulated));
       const tones = [...view.cars, ...view.supply, ...view.timing].map(({ tone }) => tone);
-      end(tones.includes("fail") ? EXIT.fails : tones.includes("unknown") ? EXIT.cannotTell : EXIT.allPass);
+      const isOpen =
+        tones.includes("unknown") ||
+        simulated.outcome.days < days ||
+        (spread?.seeds ?? 0) < (options.seeds ?? 0);
+      end(tones.includes("fail") ? EXIT.fails : isOpen ? EXIT.cannotTell : EXIT.allPass);
     });
 
   command(
@@ -141,7 +151,7 @@ export function addSimulationCommands(
       const studied = studiedNow(loaded, world);
       const { site, building, demand } = await readyAt(path, studied, options, world);
       const days = daysOf(options, building.days);
-      const grid = gridOf(options, usualGrid(site, designedFallbackA(studied)));
+      const grid = gridOf(options, usualGrid(site, designedFallbackA(studied, site)));
       const settings = settingsOf(grid);
       const { seed: drawnBy } = options;
       const { series, unread } = loaded;
@@ -159,16 +169,24 @@ export function addSimulationCommands(
         );
       const swept = judgeSweep(studied, site, { building, seed: drawnBy, grid }, done);
       const view = sweepView(swept, settings.length);
-      if (options.csv !== undefined) await writeTable(options.csv, sweepCsv(swept));
-      if (options.json) print(JSON.stringify(sweepJson(swept), null, 2));
+      if (options.json) print(JSON.stringify(sweepJson(swept, settings.length), null, 2));
       else print(sweepText(view, world.isColourful));
-      end(swept.recommendation.setting === null ? EXIT.fails : EXIT.allPass);
+      if (options.csv !== undefined) await writeTable(options.csv, sweepCsv(swept));
+      end(sweepStatus(swept, settings.length));
     });
 }
 
-/** A job studied as on today. */
-const studiedNow = ({ open, series, unread }: LoadedJob, world: Surroundings): Study =>
-  study(open, GREAT_BRITAIN, { onIso: world.today(), series, unread });
+/** 1 where no setting is safe or none was tried by a car, 2 where the main fuse or settings not run leave it open. */
+function sweepStatus({ recommendation, site, swept }: SweptSite, askedCount: number): number {
+  if (recommendation.setting === null) return EXIT.fails;
+  return site.plan.fuse === null || swept.length < askedCount ? EXIT.cannotTell : EXIT.allPass;
+}
+
+/** A job studied as on today; recordings that could not be read are named. */
+function studiedNow({ open, series, unread }: LoadedJob, world: Surroundings): Study {
+  for (const [id, why] of unread) world.err(`${wrapped(`Recording "${id}", ${why}. It is left out.`)}\n`);
+  return study(open, GREAT_BRITAIN, { onIso: world.today(), series, unread });
+}
 
 /** Pieces of a sweep on as many threads as there are; those that are done when the person asks to stop. */
 async function sweptOnThreads(
@@ -221,26 +239,36 @@ async function readyAt(
 const daysOf = ({ days, year }: { readonly days?: number; readonly year?: true }, recorded: number): number =>
   days ?? (year ? YEAR_DAYS : Math.min(recorded, DEFAULT_DAYS));
 
-/** The same days with other cars, and where it is drawn another building, seed by seed. */
-function spreadOver(
+function told(spread: OutcomeSpread | null, asked = 0): readonly string[] {
+  if (spread === null) return [];
+  const stopped = spread.seeds < asked ? [`Stopped: ${asked} seeds were asked for.`] : [];
+  return [...spreadSentences(spread), ...stopped];
+}
+
+/** The same days with other cars, and where it is drawn another building, seed by seed, until the person stops it. */
+async function spreadOver(
   seeds: number,
   studied: Study,
-  { site, terms, outcome }: SimulatedSite,
-  demand: string | undefined,
-) {
-  const outcomes = Array.from({ length: seeds }, (_, index) => {
-    const drawnBy = terms.seed + index;
+  { site, terms, outcome: first }: SimulatedSite,
+  { demand, world }: { readonly demand: string | undefined; readonly world: Surroundings },
+): Promise<OutcomeSpread> {
+  const outcomes = [first];
+  let isStopped = first.days < terms.days;
+  const unlisten = world.onStop(() => {
+    isStopped = true;
+  });
+  while (outcomes.length < seeds && !isStopped) {
+    const drawnBy = terms.seed + outcomes.length;
     const other = demand === undefined ? readyBuilding(studied, drawnBy) : null;
     const building = other?.ok ? other.value : terms.building;
-    return simulateAll({
-      plans: [site.plan],
-      habits: site.habits,
-      building,
-      days: outcome.days,
-      seed: drawnBy,
-    });
-  });
-  return outcomeSpread(outcomes.flat());
+    const asked = { plans: [site.plan], habits: site.habits, building, days: terms.days, seed: drawnBy };
+    const what = `Seed ${outcomes.length + 1} of ${seeds}`;
+    const [outcome] = (await runDays(what, terms.days, running(asked), world)) as [SiteOutcome];
+    if (outcome.days < terms.days) break;
+    outcomes.push(outcome);
+  }
+  unlisten();
+  return outcomeSpread(outcomes);
 }
 
 /** Nights of the options of an assessment; none where the site cannot be run. */
@@ -264,16 +292,25 @@ export function throughTime(assessment: Assessment): Pick<ReportExtras, "simulat
     days: daysOf({}, building.value.days),
     seed: FIRST_SEED,
     triesFaults: true,
-    designedFallbackA: designedFallbackA(studied),
+    designedFallbackA: designedFallbackA(studied, site.value),
     watch: recorder.watch,
   });
   return { simulation: { simulated, week: recorder.best }, nights: nightsOf(assessment) };
 }
 
-/** Fallback that the managed option allows; null while it cannot be told. [A] */
-function designedFallbackA(studied: Study): number | null {
+/**
+ * Fallback of one charge point when all that share a line take what the managed option allows them together;
+ * null while that cannot be told. [A]
+ */
+function designedFallbackA(studied: Study, { plan, ungoverned }: PlannedSite): number | null {
   const fallback = optionsOf(studied).find(({ kind }) => kind === "managed")?.fallback;
-  return fallback === undefined || fallback === null || fallback.kind === "unknown" ? null : fallback.value;
+  if (fallback === undefined || fallback === null || fallback.kind === "unknown") return null;
+  const governed = plan.points.filter(({ id }) => !ungoverned.includes(id));
+  const sharing = ([0, 1, 2] as const).map(
+    (line) => governed.filter(({ lines }) => lines.includes(line)).length,
+  );
+  const eachA = fallback.value / Math.max(1, ...sharing);
+  return eachA < plan.control.minOfferA ? 0 : eachA;
 }
 
 function gridOf({ limit, margin, readEvery, fallback }: SweepOptions, usual: SweepGrid): SweepGrid {

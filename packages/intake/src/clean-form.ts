@@ -82,6 +82,11 @@ export class CleanSeriesReader {
     (number) => this.#refuse(number, "a very long line", "Check that this is a recording in the clean form."),
   );
 
+  /** True once nothing that follows can make a series of it. */
+  get isRefused(): boolean {
+    return this.#problem !== null;
+  }
+
   push(text: string): void {
     if (this.#problem === null) this.#lines.push(text);
   }

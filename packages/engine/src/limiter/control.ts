@@ -52,6 +52,16 @@ export interface ControlSettings {
 }
 
 /**
+ * Whether the time-out is over before the next reading comes, so that decisions between readings are taken blind
+ * with nothing wrong.
+ */
+export const timesOutBetweenReadings = ({
+  readEveryS,
+  decideEveryS,
+  fallbackAfterS,
+}: ControlSettings): boolean => decideEveryS > 0 && readEveryS > fallbackAfterS;
+
+/**
  * Guards settings before anything is computed with them.
  *
  * @throws EngineError OUT_OF_DOMAIN when a value leaves its range.

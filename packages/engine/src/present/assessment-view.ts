@@ -211,8 +211,16 @@ function optionView(option: Option, nights: OptionNights | undefined): OptionVie
   };
 }
 
-const nightsSentence = ({ days, sessions, kwhPerNight, fullShare, overS }: OptionNights): string =>
-  `Energy per night ${withUnit(kwhPerNight, "kWh", 1)}, mornings full ${withUnit(100 * fullShare, "%", 0, "down")} (${sessions} sessions in ${days} days simulated)${overS === null ? "" : `; over the supply's limit for ${withUnit(overS, "s", 0, "up")} in all`}.`;
+function nightsSentence({ days, sessions, kwhPerNight, fullShare, overS, ...basis }: OptionNights): string {
+  const { recordedDays, intervalS } = basis;
+  const means = intervalS > 60 ? ` of ${withUnit(intervalS / 60, "min", 0)} means, which hide peaks` : "";
+  const from =
+    recordedDays === null
+      ? "a building drawn at random"
+      : `${recordedDays} recorded ${recordedDays === 1 ? "day" : "days"}${means}`;
+  const over = overS === null ? "" : `; over the supply's limit for ${withUnit(overS, "s", 0, "up")} in all`;
+  return `Energy per night ${withUnit(kwhPerNight, "kWh", 1)}, mornings full ${withUnit(100 * fullShare, "%", 0, "down")} (${sessions} sessions in ${days} days simulated, from ${from})${over}.`;
+}
 
 function demandViews({ study }: Assessment): readonly DemandView[] {
   return study.demand.map(({ line, existing, unmanaged, managed }) => {

@@ -18,6 +18,7 @@ export * from "./simulation-view.ts";
 export * from "./supply-drawing/index.ts";
 export * from "./sweep-json.ts";
 export * from "./sweep-view.ts";
+export type { ToldSentence } from "./told-sentence.ts";
 export * from "./trace-json.ts";
 export * from "./trace-view.ts";
 export { CLAIM_SENTENCES } from "./trace-words.ts";

@@ -1,5 +1,5 @@
 import { missingOf, type SiteOutcome } from "../simulation/index.ts";
-import type { SimulatedSite } from "../through-time/index.ts";
+import type { BuildingSource, SimulatedSite } from "../through-time/index.ts";
 
 /** A simulated site as plain data; numbers unrounded, currents in A, times in s unless the name says otherwise. */
 export const simulationJson = ({
@@ -13,12 +13,9 @@ export const simulationJson = ({
   trials,
 }: SimulatedSite): object => ({
   seed: terms.seed,
-  building: {
-    kind: terms.building.kind,
-    from: terms.building.from,
-    intervalS: terms.building.intervalS,
-    absentH: outcome.absentH,
-  },
+  daysAsked: terms.days,
+  building: { ...buildingJson(terms.building), absentH: outcome.absentH },
+  ungoverned: site.ungoverned,
   lines: site.lines,
   ...outcomeJson(outcome),
   states,
@@ -26,6 +23,25 @@ export const simulationJson = ({
   blind,
   stability,
   trials: trials.map(({ kind, fallbackA, outcome: tried }) => ({ kind, fallbackA, ...outcomeJson(tried) })),
+});
+
+/** Where the building's current comes from; `days` is null where it is drawn and never repeats. */
+export const buildingJson = ({
+  kind,
+  from,
+  intervalS,
+  days,
+  lacks,
+  adds,
+  isSharedEqually,
+}: BuildingSource): object => ({
+  kind,
+  from,
+  intervalS,
+  days: Number.isFinite(days) ? days : null,
+  lacks,
+  adds: adds ?? [],
+  isSharedEqually: isSharedEqually ?? false,
 });
 
 /** An outcome without its days, one by one. */

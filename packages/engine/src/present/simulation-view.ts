@@ -1,4 +1,6 @@
+import { timesOutBetweenReadings } from "../limiter/index.ts";
 import {
+  type LineOutcome,
   missingOf,
   type OutcomeSpread,
   type SiteOutcome,
@@ -8,15 +10,11 @@ import {
 import type { SimulatedSite } from "../through-time/index.ts";
 import type { Quantity } from "../worked/index.ts";
 import { withUnit } from "./format.ts";
+import { fuseSentence } from "./fuse-sentence.ts";
+import { remarksOf } from "./run-remarks.ts";
 import { PART_WORDS, TRIAL_WORDS } from "./simulation-words.ts";
+import type { ToldSentence, Tone } from "./told-sentence.ts";
 import { STANDING_WORDS } from "./words.ts";
-
-type Tone = "pass" | "fail" | "unknown";
-
-export interface ToldSentence {
-  readonly tone: Tone | "none";
-  readonly text: string;
-}
 
 export interface TrialRow {
   readonly what: string;
@@ -53,7 +51,13 @@ export function simulationView(simulated: SimulatedSite): SimulationView {
     supply: supplySentences(simulated),
     timing: timingSentences(simulated),
     trials: simulated.trials.map((trial) => trialRow(trial, simulated)),
-    remarks: remarksOf(simulated),
+    remarks: [
+      ...remarksOf({ building, outcome, site: simulated.site }),
+      ...(outcome.days < terms.days
+        ? [`Stopped after ${outcome.days} of ${terms.days} days; what is told holds for those.`]
+        : []),
+      "Load management keeps the main fuse from operating in ordinary use. It is not overload protection, and its integrity is not proved by a simulation: prove it on site.",
+    ],
     assumed: assumedOf(simulated.site.rests),
   };
 }
@@ -92,7 +96,7 @@ function supplySentences({
   states,
 }: SimulatedSite): readonly ToldSentence[] {
   const limit = amps(site.plan.supplyLimitA, 0);
-  const lines = outcome.lines.flatMap(({ over, mostA, fuse }, index): ToldSentence[] => {
+  const lines = outcome.lines.flatMap(({ over, mostA }, index): ToldSentence[] => {
     const line = site.lines[index] as string;
     const byCars = outcome.excursions
       .filter((excursion) => excursion.line === index)
@@ -100,7 +104,7 @@ function supplySentences({
     const locks = states[index]?.filter(({ state }) => state === 3).length ?? 0;
     const alone =
       over.aloneS > 0
-        ? ` Of these ${seconds(over.aloneS)} are the building's alone: no load manager can help that.`
+        ? ` In ${seconds(over.aloneS)} of these the building is over by itself: no load manager can help that.`
         : "";
     const state =
       locks > 0 ? ` A limitation scheme would have locked ${locks === 1 ? "once" : `${locks} times`}.` : "";
@@ -112,7 +116,10 @@ function supplySentences({
             ? `${line}: never over ${limit}; highest ${amps(mostA)}.`
             : `${line}: over ${limit} ${over.count === 1 ? "once" : `${over.count} times`}, ${seconds(over.totalS)} in all, longest ${seconds(over.longestS)}; highest ${amps(mostA)}.${alone}${state}`,
       },
-      fuseSentence(line, fuse),
+      fuseSentence(line, outcome.lines[index] as LineOutcome, {
+        band: site.plan.fuse?.band ?? null,
+        ratingA: site.fuseRatingA,
+      }),
     ];
   });
   const bodies = outcome.bodies.map(
@@ -124,27 +131,14 @@ function supplySentences({
   return [...lines, ...bodies];
 }
 
-function fuseSentence(line: string, fuse: SiteOutcome["lines"][number]["fuse"]): ToldSentence {
-  if (fuse === null)
-    return {
-      tone: "unknown",
-      text: `${line}: no time-current band is held for this main fuse, so how near it came cannot be told.`,
-    };
-  if (fuse.minute === null)
-    return { tone: "pass", text: `${line}: the main fuse was never above the current it carries for good.` };
-  const moment = `day ${Math.floor(fuse.minute / 1440) + 1} at ${clock(fuse.minute)}`;
-  const estimate = "An estimate: the gates of the curve are recalled.";
-  if (fuse.slow >= 1)
-    return { tone: "fail", text: `${line}: the main fuse would have operated (${moment}). ${estimate}` };
-  if (fuse.fast >= 1)
-    return { tone: "fail", text: `${line}: the main fuse may have operated (${moment}). ${estimate}` };
-  return {
-    tone: fuse.fast >= HALF ? "unknown" : "pass",
-    text: `${line}: the main fuse was never closer than ${percent(1 - fuse.fast, "down")} of its life to the fast edge (${moment}). ${estimate}`,
-  };
-}
-
-function timingSentences({ latency, blind, stability, usualS }: SimulatedSite): readonly ToldSentence[] {
+function timingSentences(simulated: SimulatedSite): readonly ToldSentence[] {
+  const { latency, blind, stability, usualS, site, trials } = simulated;
+  const { fallbackA } = site.plan.control;
+  const blindTones = trials
+    .filter(
+      (trial) => trial.fallbackA === fallbackA && (trial.kind === "bus-lost" || trial.kind === "meter-lost"),
+    )
+    .map((trial) => trialRow(trial, simulated).tone);
   const parts = (list: readonly { readonly part: keyof typeof PART_WORDS; readonly timeS: number }[]) =>
     list
       .filter(({ timeS }) => timeS > 0)
@@ -155,23 +149,31 @@ function timingSentences({ latency, blind, stability, usualS }: SimulatedSite): 
       ? [
           {
             tone: "unknown" as const,
-            text: "The manager integrates: its delays alone bound no time over the limit.",
+            text: unbounded(site),
           },
         ]
       : [
           {
             tone: latency.totalS <= usualS ? ("pass" as const) : ("unknown" as const),
-            text: `After a load step at most ${seconds(latency.totalS)} over the limit: ${parts(latency.parts)}.`,
+            text: `After a load step at most ${seconds(latency.totalS)} over the limit, if the building by itself stays under it: ${parts(latency.parts)}.`,
           },
         ]),
+    ...(timesOutBetweenReadings(site.plan.control)
+      ? [
+          {
+            tone: "fail" as const,
+            text: `The time-out of ${seconds(site.plan.control.fallbackAfterS)} is over before the next reading comes (${seconds(site.plan.control.readEveryS)}): the manager acts blind again and again with nothing wrong. Set a longer time-out or a shorter time between readings.`,
+          },
+        ]
+      : []),
     blind === null
       ? {
           tone: "unknown",
           text: "No fallback is recorded, so this run holds the last offer when a reading is lost. Record the setting, and prove it.",
         }
       : {
-          tone: "none",
-          text: `Without a reading the fallback is taken within ${seconds(blind.totalS)}: ${parts(blind.parts)}.`,
+          tone: blindTones.includes("fail") ? "fail" : blindTones.includes("unknown") ? "unknown" : "none",
+          text: `Without a reading the fallback${fallbackA === null ? "" : ` of ${amps(fallbackA)}`} is taken within ${seconds(blind.totalS)}: ${parts(blind.parts)}.${blindTones.includes("fail") ? " Where the building is at its highest that is too much: lower it." : ""}`,
         },
     ...(stability === null
       ? []
@@ -184,6 +186,14 @@ function timingSentences({ latency, blind, stability, usualS }: SimulatedSite): 
   ];
 }
 
+/** Why the delays bound no time over the limit. */
+const unbounded = ({ plan, ungoverned }: SimulatedSite["site"]): string =>
+  ungoverned.length > 0
+    ? `Cars at ${ungoverned.join(", ")} follow no offer: delays alone bound no time over the limit.`
+    : plan.control.law.kind === "integrating"
+      ? "The manager integrates: its delays alone bound no time over the limit."
+      : "While a fallback is taken with nothing wrong, delays alone bound no time over the limit.";
+
 function trialRow({ kind, fallbackA, outcome }: Trial, { longestS, usualS }: SimulatedSite): TrialRow {
   const longest = Math.max(...outcome.lines.map(({ over }) => over.longestS));
   const byCars = outcome.excursions.reduce(
@@ -191,6 +201,8 @@ function trialRow({ kind, fallbackA, outcome }: Trial, { longestS, usualS }: Sim
     0,
   );
   const highest = Math.max(...outcome.lines.map(({ mostA }) => mostA));
+  const isHot = outcome.bodies.some(({ mostC, limitC }) => mostC > limitC);
+  const aloneS = Math.max(...outcome.lines.map(({ over }) => over.aloneS));
   const fuses = outcome.lines.flatMap(({ fuse }) => (fuse === null ? [] : [fuse]));
   const fast = Math.max(0, ...fuses.map((fuse) => fuse.fast));
   const slow = Math.max(0, ...fuses.map((fuse) => fuse.slow));
@@ -198,53 +210,16 @@ function trialRow({ kind, fallbackA, outcome }: Trial, { longestS, usualS }: Sim
     what: TRIAL_WORDS[kind],
     fallback: fallbackA === null ? "last offer held" : amps(fallbackA, 0),
     longest: seconds(longest),
-    highest: amps(highest),
+    highest: isHot ? `${amps(highest)}, a cable above its limit` : amps(highest),
     fuse:
       fuses.length === 0 ? null : slow >= 1 ? "operates" : fast >= 1 ? "may operate" : percent(fast, "up"),
-    tone: byCars > longestS || fast >= 1 ? "fail" : byCars > usualS || fast >= HALF ? "unknown" : "pass",
+    tone:
+      byCars > longestS || fast >= 1 || isHot
+        ? "fail"
+        : byCars > usualS || fast >= HALF || aloneS > 0 || (fuses.length === 0 && longest > 0)
+          ? "unknown"
+          : "pass",
   };
-}
-
-function remarksOf({ outcome, terms, site }: SimulatedSite): readonly string[] {
-  const { building } = terms;
-  return [
-    ...(building.intervalS > 60
-      ? [
-          `The building is known as means of ${withUnit(building.intervalS / 60, "min", 0)}: shorter peaks are hidden, and time over the limit and the fuse are told too kindly. Record by the minute before you rely on them.`,
-        ]
-      : []),
-    ...(building.isSharedEqually === true
-      ? [
-          "One value was recorded for all lines together; it is shared equally, and the fullest line is told too kindly. Record each line.",
-        ]
-      : []),
-    ...(outcome.absentH > 0
-      ? [
-          `${hours(outcome.absentH)} were not recorded; the current before each gap was held, which proves nothing of those hours.`,
-        ]
-      : []),
-    ...(building.adds !== undefined && building.adds.length > 0
-      ? [`The recording does not contain ${building.adds.join(", ")}: drawn on top from published use.`]
-      : []),
-    ...(building.kind === "drawn"
-      ? [
-          "No recording: the building is drawn from published figures of appliances and the circuits of the job. It is a plausible dwelling, not this one; record two weeks before you rely on it.",
-        ]
-      : []),
-    ...(building.lacks.length > 0
-      ? [`The recording does not contain ${building.lacks.join(", ")}: what it adds is not in this run.`]
-      : []),
-    ...(Number.isFinite(building.days) && outcome.days > building.days
-      ? [`${daysOf(building.days)} were recorded and repeat.`]
-      : []),
-    ...(site.ungoverned.length > 0
-      ? [`No load manager governs ${site.ungoverned.join(", ")}: cars there take what they can.`]
-      : []),
-    ...(outcome.days < terms.days
-      ? [`Stopped after ${outcome.days} of ${terms.days} days; what is told holds for those.`]
-      : []),
-    "Load management keeps the main fuse from operating in ordinary use. It is not overload protection, and its integrity is not proved by a simulation: prove it on site.",
-  ];
 }
 
 function assumedOf(rests: readonly Quantity[]): readonly string[] {
@@ -291,5 +266,3 @@ const seconds = (value: number): string =>
     ? withUnit(value / 60, "min", 0, "up")
     : withUnit(value, "s", Number.isInteger(value) ? 0 : 1, "up");
 const dayNumber = (timeS: number): number => Math.floor(timeS / 86_400) + 1;
-const clock = (minute: number): string =>
-  `${String(Math.floor((minute % 1440) / 60)).padStart(2, "0")}:${String(minute % 60).padStart(2, "0")}`;

@@ -1,16 +1,27 @@
-import { refusalOf } from "../simulation/index.ts";
+import { type Setting, settingRefusal } from "../simulation/index.ts";
 import type { SweptSite } from "../through-time/index.ts";
-import { outcomeJson } from "./simulation-json.ts";
+import { buildingJson, outcomeJson } from "./simulation-json.ts";
 
-/** A sweep as plain data: every setting with its outcome, the recommendation and the fallbacks tried. */
-export const sweepJson = ({ swept, terms, recommendation, fallbacks, fallbackA }: SweptSite): object => ({
-  settings: swept.map(({ setting, outcome }) => ({
-    ...setting,
-    refused: refusalOf(outcome, terms),
-    ...withoutSessions(outcomeJson(outcome)),
+/**
+ * A sweep as plain data: every setting with its outcome, the recommendation and the fallbacks tried.
+ *
+ * @param askedCount Settings that were asked for; more than were run when the person stopped it.
+ */
+export const sweepJson = (
+  { swept, terms, recommendation, fallbacks, fallbackA, building, site }: SweptSite,
+  askedCount = swept.length,
+): object => ({
+  askedCount,
+  building: buildingJson(building),
+  ungoverned: site.ungoverned,
+  settings: swept.map((one) => ({
+    ...one.setting,
+    refused: settingRefusal(one, terms),
+    ...withoutSessions(outcomeJson(one.outcome)),
   })),
+  withoutCars: withoutSessions(outcomeJson(terms.withoutCars)),
   recommendation: {
-    setting: recommendation.setting,
+    setting: recommendation.setting === null ? null : settingJson(recommendation.setting),
     refused: recommendation.refused,
     fallbackA,
   },
@@ -19,6 +30,14 @@ export const sweepJson = ({ swept, terms, recommendation, fallbacks, fallbackA }
     refused: refusal,
     ...withoutSessions(outcomeJson(outcome)),
   })),
+});
+
+/** What to set; which fallback is told apart, after it was tried. */
+const settingJson = ({ limitA, marginA, readEveryS }: Setting): object => ({
+  setA: limitA - marginA,
+  limitA,
+  marginA,
+  readEveryS,
 });
 
 const withoutSessions = (outcome: object): object => {

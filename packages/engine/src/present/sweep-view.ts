@@ -1,6 +1,7 @@
-import { missingOf, type Refusal, refusalOf, type SiteOutcome } from "../simulation/index.ts";
+import { missingOf, type Refusal, type SiteOutcome, settingRefusal } from "../simulation/index.ts";
 import type { SweptSite } from "../through-time/index.ts";
 import { withUnit } from "./format.ts";
+import { remarksOf } from "./run-remarks.ts";
 
 export interface SweepRow {
   readonly limit: string;
@@ -22,9 +23,14 @@ export interface SweepView {
   readonly rows: readonly SweepRow[];
   readonly recommendation: readonly string[];
   readonly fallbacks: readonly string[];
+  /** What the days that were run leave open. */
+  readonly remarks: readonly string[];
 }
 
 const REFUSALS: Readonly<Record<Refusal, string>> = {
+  "margin-too-small": "less margin than the metering chain needs",
+  "time-out-too-short": "time-out over before the next reading",
+  "too-slow": "its delays alone may be over too long",
   "over-too-long": "over too long",
   "fuse-too-near": "too near the fuse",
   "cable-too-hot": "cable too hot",
@@ -38,8 +44,9 @@ export function sweepView(swept: SweptSite, askedCount = swept.swept.length): Sw
   const first = swept.swept[0]?.outcome;
   return {
     title: `${swept.swept.length < askedCount ? `Stopped: ${swept.swept.length} of ${askedCount}` : askedCount} settings over ${first?.days ?? 0} days with ${first?.sessions.length ?? 0} sessions of charging; ${distinct.length} of them differ in what they do.`,
-    rows: distinct.map(({ setting, outcome }) => {
-      const refusal = refusalOf(outcome, terms);
+    rows: distinct.map((one) => {
+      const { setting, outcome } = one;
+      const refusal = settingRefusal(one, terms);
       return {
         limit: amps(setting.limitA),
         margin: amps(setting.marginA),
@@ -51,6 +58,7 @@ export function sweepView(swept: SweptSite, askedCount = swept.swept.length): Sw
     }),
     recommendation: recommendationOf(swept),
     fallbacks: fallbacksOf(swept),
+    remarks: first === undefined ? [] : sweepRemarks(swept, first),
   };
 }
 
@@ -78,20 +86,40 @@ function recommendationOf({ recommendation, terms, swept }: SweptSite): readonly
     return [
       "No car came in these days, so nothing speaks for any setting. Sweep more of them, or another seed.",
     ];
+  if (recommendation.setting === null && sum(Object.values(refused)) < swept.length)
+    return [`No car charges under the settings that are not refused. ${against} Sweep higher limits.`];
   if (recommendation.setting === null)
     return [
       `No setting here is safe. ${against} Sweep wider margins, a shorter time between readings, or ask for a larger supply.`,
     ];
   const { setting, worseCount, equalCount, next } = recommendation;
   return [
-    `Limit ${amps(setting.limitA)}, margin ${amps(setting.marginA)}, a reading every ${seconds(setting.readEveryS)}.`,
-    `${against} Of the ${swept.length - sum(Object.values(refused))} that are safe ${worseCount} serve the cars less well; of the ${equalCount} that serve them as well this keeps the widest margin and asks least of the readings.`,
-    ...next.map(({ setting: other, outcome }) => {
-      const refusal = refusalOf(outcome, terms);
-      const figures = figuresOf(outcome);
-      return `With a margin of ${amps(other.marginA)}: mornings full ${figures.mornings}, ${figures.missing} missing a session, longest ${figures.longest} over${refusal === null ? "" : ` – ${REFUSALS[refusal]}`}.`;
+    `Set ${amps(setting.limitA - setting.marginA)}, a margin of ${amps(setting.marginA)} under ${amps(setting.limitA)}, and a reading every ${seconds(setting.readEveryS)}.`,
+    `${against} Of the ${swept.length - sum(Object.values(refused))} others ${worseCount} serve the cars less well; of the ${equalCount} that serve them as well this keeps the widest margin and asks least of the readings.`,
+    ...next.map((other) => {
+      const refusal = settingRefusal(other, terms);
+      const figures = figuresOf(other.outcome);
+      return `With a margin of ${amps(other.setting.marginA)}: mornings full ${figures.mornings}, ${figures.missing} missing a session, longest ${figures.longest} over${refusal === null ? "" : ` – ${REFUSALS[refusal]}`}.`;
     }),
     "What would change this: more energy wanted a night, an earlier departure, a building that draws more than these days show, or a manager that is slower than taken here.",
+  ];
+}
+
+/** What no setting answers for, and what the run says of itself. */
+function sweepRemarks({ terms, site, building }: SweptSite, outcome: SiteOutcome): readonly string[] {
+  const alone = terms.withoutCars.lines.map(({ over, fuse }) => ({ over, fast: fuse?.fast ?? 0 }));
+  const isOver = alone.some(({ over }) => over.totalS > 0);
+  return [
+    ...(isOver
+      ? [
+          `The building by itself, without any car, is over the supply's limit${alone.some(({ fast }) => fast >= 1) ? ", and the main fuse may operate" : ""}: no setting helps that.`,
+        ]
+      : []),
+    ...(site.plan.fuse === null
+      ? ["No time-current band is held for this main fuse: no setting is judged by how near it came."]
+      : []),
+    ...remarksOf({ building, outcome, site }),
+    "It rests on the same figures as a simulation, recalled and assumed ones among them: simulate lists them.",
   ];
 }
 

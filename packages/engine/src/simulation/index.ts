@@ -1,5 +1,6 @@
 export * from "./figures.ts";
 export * from "./outcome.ts";
+export * from "./plan-latency.ts";
 export * from "./recommend.ts";
 export * from "./sessions.ts";
 export * from "./simulate.ts";

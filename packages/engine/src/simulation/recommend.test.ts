@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
+import { smallSite } from "../testing/small-site.ts";
 import type { SiteOutcome } from "./outcome.ts";
-import { recommend, refusalOf } from "./recommend.ts";
+import { recommend, refusalOf, settingRefusal } from "./recommend.ts";
 import type { Setting } from "./sweep.ts";
 
 const session = { car: 0, startS: 0, untilS: 1, wantedKwh: 10, deliveredKwh: 10, isFull: true };
@@ -26,7 +27,7 @@ const outcome = (changes: Partial<SiteOutcome> & { readonly fast?: number } = {}
   absentH: 0,
   ...changes,
 });
-const terms = { usualS: 15, withoutCars: outcome() };
+const terms = { usualS: 15, withoutCars: outcome(), plan: smallSite, highestA: 60 };
 const setting = (marginA: number, more: Partial<Setting> = {}): Setting => ({
   limitA: 60,
   marginA,
@@ -34,6 +35,14 @@ const setting = (marginA: number, more: Partial<Setting> = {}): Setting => ({
   fallbackA: 6,
   ...more,
 });
+const NONE_REFUSED = {
+  "margin-too-small": 0,
+  "time-out-too-short": 0,
+  "too-slow": 0,
+  "over-too-long": 0,
+  "fuse-too-near": 0,
+  "cable-too-hot": 0,
+};
 const excursion = (lengthS: number, aloneS: number) => ({ line: 0, startS: 0, lengthS, aloneS });
 
 describe("refusalOf", () => {
@@ -58,6 +67,28 @@ describe("refusalOf", () => {
   });
 });
 
+describe("settingRefusal", () => {
+  it.each([
+    ["a sound one", setting(0), {}, null],
+    ["one at the highest that may be set", setting(2), { highestA: 58 }, null],
+    ["one above it", setting(1), { highestA: 58 }, "margin-too-small"],
+    ["delays of just the usual time", setting(0, { readEveryS: 12 }), {}, null],
+    ["longer ones, whatever these days showed", setting(0, { readEveryS: 13 }), {}, "too-slow"],
+  ] as const)("%s", (_what, of, change, refusal) => {
+    // W 0 + P + D 0 + C 3 s, and a car that falls at once.
+    const control = { ...smallSite.control, averageS: 0, decideEveryS: 0, commandS: 3 };
+    const asked = { ...terms, plan: { ...smallSite, control }, ...change };
+    expect(settingRefusal({ setting: of, outcome: outcome() }, asked)).toBe(refusal);
+  });
+  it("refuses a time-out that is over before the next reading", () => {
+    const control = { ...smallSite.control, decideEveryS: 1, fallbackAfterS: 5 };
+    const asked = { ...terms, plan: { ...smallSite, control } };
+    const refused = (readEveryS: number) =>
+      settingRefusal({ setting: setting(0, { readEveryS }), outcome: outcome() }, asked);
+    expect([refused(5), refused(6)]).toEqual([null, "time-out-too-short"]);
+  });
+});
+
 describe("recommend", () => {
   const hungry = outcome({ fullShare: 0.5, sessions: [{ ...session, deliveredKwh: 4, isFull: false }] });
   const swept = [
@@ -70,7 +101,7 @@ describe("recommend", () => {
     const best = recommend(swept, terms);
     expect(best).toMatchObject({
       setting: { marginA: 4 },
-      refused: { "over-too-long": 1, "fuse-too-near": 0, "cable-too-hot": 0 },
+      refused: { ...NONE_REFUSED, "over-too-long": 1 },
       worseCount: 1,
       equalCount: 2,
       next: [{ setting: { marginA: 10 } }, { setting: { marginA: 2 } }],
@@ -88,9 +119,13 @@ describe("recommend", () => {
     const quiet = { setting: setting(4), outcome: outcome({ sessions: [], fullShare: null }) };
     expect(recommend([quiet], terms).setting).toBeNull();
   });
+  it("recommends nothing that is safe only because no car ever charges", () => {
+    const never = { setting: setting(55), outcome: outcome({ deliveredKwh: 0, fullShare: 0 }) };
+    expect(recommend([swept[0] as (typeof swept)[number], never], terms).setting).toBeNull();
+  });
   it("recommends nothing where nothing is safe, and says what spoke against it", () =>
     expect(recommend(swept.slice(0, 1), terms)).toEqual({
       setting: null,
-      refused: { "over-too-long": 1, "fuse-too-near": 0, "cable-too-hot": 0 },
+      refused: { ...NONE_REFUSED, "over-too-long": 1 },
     }));
 });

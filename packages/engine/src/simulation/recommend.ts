@@ -1,17 +1,27 @@
 /**
  * The settings a sweep speaks for, why, and what would change that.
  *
- * Safe first: no excursion longer than usual, but for what the building alone was over; the fast edge of the fuse
- * never nearer than half its life; no cable above its limit. Of those the ones that serve the cars best,
+ * Safe first: the margin that the metering chain needs; no time-out that is over between readings; delays that
+ * by themselves allow no excursion longer than usual, and none in these days, but for what the building alone was
+ * over; the fast edge of the fuse never nearer than half its life; no cable above its limit. Of those the ones that serve the cars best,
  * within a hundredth of the mornings and a tenth of a kilowatt-hour a session; of those the widest margin, which
  * costs nothing then, and the quickest reading last. The thresholds are this project's own ([house-methods]).
  *
  * @module
  */
+import { timesOutBetweenReadings } from "../limiter/index.ts";
 import { missingOf, type SiteOutcome } from "./outcome.ts";
-import type { Setting, SweptSetting } from "./sweep.ts";
+import { planLatency } from "./plan-latency.ts";
+import type { SitePlan } from "./site-plan.ts";
+import { planWith, type Setting, type SweptSetting } from "./sweep.ts";
 
-export type Refusal = "over-too-long" | "fuse-too-near" | "cable-too-hot";
+export type Refusal =
+  | "margin-too-small"
+  | "time-out-too-short"
+  | "too-slow"
+  | "over-too-long"
+  | "fuse-too-near"
+  | "cable-too-hot";
 
 export interface Recommendation {
   readonly setting: Setting;
@@ -37,7 +47,24 @@ export interface SafetyTerms {
   readonly withoutCars: SiteOutcome;
 }
 
-/** Why a setting is not safe; null when it is. */
+/** What the settings themselves are judged against. */
+export interface SweepTerms extends SafetyTerms {
+  readonly plan: SitePlan;
+  /** Highest current that may be set, the margin for the metering chain taken off. [A] */
+  readonly highestA: number;
+}
+
+/** Why a setting is not safe, by what came of it or by itself; null when it is. */
+export function settingRefusal({ setting, outcome }: SweptSetting, terms: SweepTerms): Refusal | null {
+  const refusal = refusalOf(outcome, terms);
+  if (refusal !== null) return refusal;
+  if (setting.limitA - setting.marginA > terms.highestA) return "margin-too-small";
+  const plan = planWith(terms.plan, setting);
+  if (timesOutBetweenReadings(plan.control)) return "time-out-too-short";
+  return (planLatency(plan)?.totalS ?? 0) > terms.usualS ? "too-slow" : null;
+}
+
+/** Why what came of a run is not safe; null when it is. */
 export function refusalOf(outcome: SiteOutcome, { usualS, withoutCars }: SafetyTerms): Refusal | null {
   if (outcome.excursions.some(({ lengthS, aloneS }) => lengthS - aloneS > usualS)) return "over-too-long";
   const isNear = outcome.lines.some(({ fuse }, line) => {
@@ -56,18 +83,26 @@ const missingPerSession = (outcome: SiteOutcome): number =>
     ? 0
     : outcome.sessions.reduce((sum, session) => sum + missingOf(session), 0) / outcome.sessions.length;
 
-/** The recommendation; null when no setting is safe, or no car came and so nothing speaks for any. */
+/** The recommendation; null when no setting is safe or none of the safe ones lets a car charge, or no car came. */
 export function recommend(
   swept: readonly SweptSetting[],
-  terms: SafetyTerms,
+  terms: SweepTerms,
 ): Recommendation | { readonly setting: null; readonly refused: Recommendation["refused"] } {
-  const refused = { "over-too-long": 0, "fuse-too-near": 0, "cable-too-hot": 0 };
-  const safe = swept.filter(({ outcome }) => {
-    const refusal = refusalOf(outcome, terms);
+  const refused = {
+    "margin-too-small": 0,
+    "time-out-too-short": 0,
+    "too-slow": 0,
+    "over-too-long": 0,
+    "fuse-too-near": 0,
+    "cable-too-hot": 0,
+  };
+  const safe = swept.filter((one) => {
+    const refusal = settingRefusal(one, terms);
     if (refusal !== null) refused[refusal]++;
     return refusal === null;
   });
-  if (safe.every(({ outcome }) => outcome.sessions.length === 0)) return { setting: null, refused };
+  if (safe.every(({ outcome: { sessions, deliveredKwh } }) => sessions.length === 0 || deliveredKwh === 0))
+    return { setting: null, refused };
   const bestShare = Math.max(...safe.map(({ outcome }) => outcome.fullShare ?? 1));
   const often = safe.filter(({ outcome }) => (outcome.fullShare ?? 1) >= bestShare - SHARE_WITHIN);
   const leastMissing = Math.min(...often.map(({ outcome }) => missingPerSession(outcome)));

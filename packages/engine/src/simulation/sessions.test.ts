@@ -42,6 +42,11 @@ describe("sessionsOfDay", () => {
     );
     expect(next.length / sessions.length).toBeGreaterThan(0.99);
   });
+  it("leaves on its own day only after half an hour at least", () => {
+    const until = (leavesS: number) =>
+      sessionsOfDay([{ ...nightly, arrivesS: 7 * 3600, leavesS }], random, 0).map(({ untilS }) => untilS);
+    expect([until(27_000), until(27_001)]).toEqual([[27_000 + 86_400], [27_001]]);
+  });
   it("delays the start by up to the random delay, evenly", () => {
     const without = days.flatMap((_, day) => sessionsOfDay([{ ...habit, randomDelayS: 0 }], random, day));
     const delays = sessions.map(({ startS }, index) => startS - (without[index]?.startS ?? Number.NaN));

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { buildingWith, nightly, smallSite } from "../testing/small-site.ts";
+import type { SiteOutcome } from "./outcome.ts";
 import { simulate } from "./simulate.ts";
 import { outcomeSpread, quantile } from "./spread.ts";
 
@@ -26,6 +27,17 @@ describe("outcomeSpread", () => {
       fullShare: { median: 1 },
       mostA: { median: 52 },
     }));
+  it("tells the worst line, and what nine seeds in ten lie between: from the second to the last but one of 21", () => {
+    const like = outcomes[0] as SiteOutcome;
+    const line = like.lines[0] as SiteOutcome["lines"][number];
+    const many = Array.from({ length: 21 }, (_, seed) => ({
+      ...like,
+      lines: [line, { ...line, mostA: 100 + seed, over: { ...line.over, totalS: seed } }],
+    }));
+    const { mostA, overTotalS } = outcomeSpread(many);
+    expect(mostA).toEqual({ low: 101, median: 110, high: 119 });
+    expect(overTotalS).toEqual({ low: 1, median: 10, high: 19 });
+  });
   it("says nothing of cars that never came, or of a fuse without a curve", () => {
     const none = simulate({
       plan: { ...smallSite, fuse: null },

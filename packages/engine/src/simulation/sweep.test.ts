@@ -35,6 +35,17 @@ describe("sweeping", () => {
     expect(outcomes([])).toBe(10);
     expect(outcomes([{ kind: "bus-lost", fromS: 66_000, untilS: 80_000 }])).toBe(20);
   });
+  it("keeps fallbacks apart where the time-out is over between readings", () => {
+    const control = { ...smallSite.control, decideEveryS: 1, fallbackAfterS: 5 };
+    const slow = { ...simulation, plan: { ...smallSite, control } };
+    const pair = settings.filter(
+      ({ limitA, marginA, readEveryS }) => limitA === 60 && marginA === 0 && readEveryS === 10,
+    );
+    const swept = finished(sweeping(slow, pair));
+    for (const { setting, outcome } of swept)
+      expect(outcome).toEqual(simulate({ ...slow, plan: planWith(slow.plan, setting) }));
+    expect(swept[0]?.outcome.deliveredKwh).not.toBe(swept[1]?.outcome.deliveredKwh);
+  });
   it("keeps everything else of the plan", () =>
     expect(planWith(smallSite, settings[0] as (typeof settings)[number]).control.turnS).toBe(
       promptControl.turnS,

@@ -2,10 +2,11 @@
  * Many settings of one load manager over the same days, in one pass.
  *
  * Settings that cannot differ in what they do are run once: the manager knows only limit less margin, and a
- * fallback matters only where something goes wrong.
+ * fallback matters only where something goes wrong or a time-out is over before the next reading comes.
  *
  * @module
  */
+import { timesOutBetweenReadings } from "../limiter/index.ts";
 import type { SiteOutcome } from "./outcome.ts";
 import { type Running, running, type Simulation } from "./simulate.ts";
 import type { SitePlan } from "./site-plan.ts";
@@ -49,7 +50,8 @@ export function alike(plan: SitePlan, settings: readonly Setting[]): readonly (r
   const groups = new Map<string, Setting[]>();
   for (const setting of settings) {
     const { limitA, marginA, readEveryS, fallbackA } = setting;
-    const key = [limitA - marginA, readEveryS, plan.faults.length > 0 ? fallbackA : "any"].join();
+    const isTaken = plan.faults.length > 0 || timesOutBetweenReadings(planWith(plan, setting).control);
+    const key = [limitA - marginA, readEveryS, isTaken ? `${fallbackA}` : "any"].join();
     const group = groups.get(key);
     if (group === undefined) groups.set(key, [setting]);
     else group.push(setting);

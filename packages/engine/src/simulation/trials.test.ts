@@ -15,7 +15,7 @@ const longestS = (kind: string, fallbackA: number | null) =>
 
 describe("peakOf", () => {
   it("finds the day, the time and the line", () =>
-    expect(peakOf(building, 5, 1)).toEqual({ day: 2, timeS: 19 * 3600, line: 0 }));
+    expect(peakOf(building, 5, { lineCount: 1, lines: 1 })).toEqual({ day: 2, timeS: 19 * 3600, line: 0 }));
 });
 
 describe("faultTrials", () => {
@@ -39,6 +39,48 @@ describe("faultTrials", () => {
     "%s: no fallback helps, because the manager goes on deciding",
     (kind) => expect([longestS(kind, 6), longestS(kind, null)]).toEqual([3600, 3600]),
   );
-  it("a manager that was off for five minutes an hour before is back in time", () =>
-    expect(longestS("manager-restarted", null)).toBe(1));
+  it("a manager that goes off a minute before leaves four with the last offer, and two steps to come back", () => {
+    expect(longestS("manager-restarted", 6)).toBe(0);
+    expect(longestS("manager-restarted", null)).toBe(241);
+  });
+  it("tells of a fault even where the car's usual charge would be over before", () => {
+    const small = { ...nightly, medianKwh: 3, mostKwh: 3 };
+    const [tried] = faultTrials({
+      plan: smallSite,
+      habits: [small],
+      building,
+      days: 5,
+      fallbacksA: [null],
+      kinds: ["bus-lost"],
+    });
+    expect(tried?.outcome.lines[0]?.over.longestS).toBe(3600);
+  });
+  it("looks at the lines that cars draw from, and at the car that adds most to the fullest", () => {
+    // 55 A on L1, where no car is; on theirs the building rises to 20 A and 40 A.
+    const lines = (day: number, intoA: Float64Array): void => {
+      intoA.fill(5);
+      if (day === 1) for (let minute = 1140; minute < 1200; minute++) intoA.set([55, 20, 40], 3 * minute);
+    };
+    const point = (id: string, line: 1 | 2) => ({ id, lines: [line], ratedA: 32 }) as const;
+    const [car] = smallSite.cars as readonly [(typeof smallSite.cars)[number]];
+    const plan = {
+      ...smallSite,
+      lineCount: 3,
+      points: [point("b", 1), point("c", 2)],
+      cars: [car, { ...car, id: "other", point: 1 }],
+    } as const;
+    const three = { intervalsPerDay: 1440, fill: lines };
+    expect(peakOf(three, 3, { lineCount: 3, lines: 0b110 })).toEqual({ day: 1, timeS: 68_400, line: 2 });
+    const longest = (kind: (typeof TRIALS)[number]) =>
+      faultTrials({
+        plan,
+        habits: [nightly, nightly],
+        building: three,
+        days: 3,
+        fallbacksA: [6],
+        kinds: [kind],
+      })[0]?.outcome.lines.map(({ over }) => over.longestS);
+    expect(longest("car-ignores-offer")).toEqual([0, 0, 3600]);
+    expect(longest("transformer-reversed")).toEqual([0, 0, 3600]);
+  });
 });

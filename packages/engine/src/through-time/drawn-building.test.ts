@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { type Job, known } from "../job/index.ts";
+import { type Job, known, NOT_RECORDED } from "../job/index.ts";
 import { setAt } from "../testing/set-at.ts";
 import { soundJob } from "../testing/sound-job.ts";
 import { studied } from "../testing/studied.ts";
@@ -55,6 +55,31 @@ describe("withLacking", () => {
     expect(added).toMatchObject({ adds: [label], lacks: [] });
     // 5 A and the recorded 45 A; a use that begins within a minute reaches less in that one.
     expect(mostOver(added, 30)).toBeCloseTo(50, 6);
+  });
+  it("adds it to each of its lines: its own current where that is known, a share of the published power where not", () => {
+    const on = (job: Job): number => {
+      const of = studied(job);
+      const tree = Object.assign(Object.create(of.tree), { linesAt: () => ["L1", "L2", "L3"] });
+      const three: BuildingSource = { ...flat(1440), fill: (_day, intoA) => void intoA.fill(0) };
+      const loads = of.tree.ofKind("load").filter(({ id }) => id === loadId);
+      const added = withLacking(three, loads, { ...of, tree, lines: ["L1", "L2", "L3"] }, 3);
+      const dayA = new Float64Array(3 * 1440);
+      let most = 0;
+      for (let day = 0; day < 30; day++) {
+        added.fill(day, dayA);
+        most = Math.max(most, ...dayA);
+        for (let at = 0; at < dayA.length; at += 3) expect(dayA[at]).toBe(dayA[at + 2]);
+      }
+      return most;
+    };
+    expect(on(withLoad("instantaneous-water-heater", 20))).toBeCloseTo(20, 6);
+    // 9 kW on three lines of 230 V.
+    const unknown = setAt(
+      withLoad("instantaneous-water-heater", 20),
+      `nodes[${loadId}].ratedA`,
+      NOT_RECORDED,
+    );
+    expect(on(unknown)).toBeCloseTo(9000 / 230 / 3, 6);
   });
   it("spreads it over longer intervals without adding energy", () => {
     const total = (building: BuildingSource) => {

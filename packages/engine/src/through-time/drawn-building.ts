@@ -77,10 +77,12 @@ export function withLacking(
   const extra = drawn.map((load, index) => {
     const ids = STANDS_FOR[load.purpose] as readonly string[];
     const mostW = Math.max(...ids.map((id) => table.figures.rows[id]?.runningW ?? 0));
+    const at = tree.linesAt(load.id).map((line) => lines.indexOf(line));
     return {
       household: onlyOwning(study, ids, random, index + 1),
-      scale: load.ratedA.state === "known" ? (load.ratedA.value * voltageV) / mostW : 1,
-      at: tree.linesAt(load.id).map((line) => lines.indexOf(line)),
+      // A rating is that of each line; the published power is that of all lines together.
+      scale: load.ratedA.state === "known" ? (load.ratedA.value * voltageV) / mostW : 1 / at.length,
+      at,
     };
   });
   const dayA = new Float64Array(DAY_MIN);
@@ -94,7 +96,7 @@ export function withLacking(
       for (const { household, scale, at } of extra) {
         syntheticDayCurrent({ household, random, day }, voltageV, dayA);
         for (let minute = 0; minute < DAY_MIN; minute++) {
-          const addedA = ((dayA[minute] as number) * scale) / minutes / at.length;
+          const addedA = ((dayA[minute] as number) * scale) / minutes;
           const interval = Math.floor(minute / minutes) * lines.length;
           if (addedA > 0)
             for (const line of at) intoA[interval + line] = (intoA[interval + line] as number) + addedA;

@@ -31,6 +31,12 @@ describe("optionNights", () => {
     // Both end full; what is delivered beyond that is less than a step's energy a night.
     expect(managed?.kwhPerNight).toBeCloseTo(full?.kwhPerNight ?? Number.NaN, 2);
   });
+  it("tells what the building was taken from", () => {
+    expect(nights.get("managed")).toMatchObject({ days: 60, recordedDays: 7, intervalS: 3600 });
+    const drawn: BuildingSource = { ...building, kind: "drawn", days: Number.POSITIVE_INFINITY, from: null };
+    const run = { building: drawn, days: 7, seed: 1 };
+    expect(optionNights(plannedSite(study), optionsOf(study), run).get("managed")?.recordedDays).toBeNull();
+  });
   it("says nothing of the limit that a larger supply would have", () =>
     expect(nights.get("larger-supply")?.overS ?? null).toBeNull());
   it("is silent where no car comes", () => {

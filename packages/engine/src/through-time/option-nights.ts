@@ -12,6 +12,9 @@ import type { PlannedSite } from "./site-plan-of.ts";
 
 export interface OptionNights {
   readonly days: number;
+  /** What the building's current was taken from; whole days recorded, null where it was drawn. */
+  readonly recordedDays: number | null;
+  readonly intervalS: number;
   readonly sessions: number;
   /** Mean energy of a session. [kWh] */
   readonly kwhPerNight: number;
@@ -38,10 +41,13 @@ export function optionNights(
     chargePointA !== null && isKnown(chargePointA) ? [[kind, planOf(kind, plan, chargePointA)] as const] : [],
   );
   const outcomes = simulateAll({ ...run, habits, plans: rated.map(([, planned]) => planned) });
+  const { kind: source, days, intervalS } = run.building;
+  const basis = { recordedDays: source === "recorded" ? days : null, intervalS };
   return new Map(
     rated.flatMap(([kind], index) => {
-      const nights = nightsOf(outcomes[index] as SiteOutcome);
-      if (nights === null) return [];
+      const counted = nightsOf(outcomes[index] as SiteOutcome);
+      if (counted === null) return [];
+      const nights = { ...counted, ...basis };
       return [[kind, kind === "larger-supply" ? { ...nights, overS: null } : nights] as const];
     }),
   );
@@ -53,7 +59,13 @@ function planOf(kind: OptionKind, plan: SitePlan, rate: Quantity & { readonly va
   return { ...plan, points, control: { ...plan.control, limitA: NO_LIMIT_A, marginA: 0 } };
 }
 
-function nightsOf({ days, sessions, deliveredKwh, fullShare, lines }: SiteOutcome): OptionNights | null {
+function nightsOf({
+  days,
+  sessions,
+  deliveredKwh,
+  fullShare,
+  lines,
+}: SiteOutcome): Omit<OptionNights, "recordedDays" | "intervalS"> | null {
   if (fullShare === null) return null;
   return {
     days,

@@ -9,19 +9,21 @@ import {
   type ClassedExcursion,
   classExcursions,
   type LatencyBound,
-  latencyBound,
   type Stability,
   stabilityOf,
 } from "../limiter/index.ts";
 import type { Study } from "../rules/index.ts";
 import {
+  answerS,
   type BuildingDemand,
   faultTrials,
   finished,
   type MinuteWatcher,
+  planLatency,
   type Running,
   running,
   type SiteOutcome,
+  slowestCar,
   type Trial,
 } from "../simulation/index.ts";
 import { isKnown } from "../worked/index.ts";
@@ -90,15 +92,7 @@ export function* simulatingSite(
     ...(watch && { watch }),
   })) as [SiteOutcome];
   const fallback = plan.control.fallbackA ?? terms.designedFallbackA;
-  const slowest = plan.cars.reduce(
-    (a, b) =>
-      a.response.deadS + a.onboardA / a.response.fallAPerS >
-      b.response.deadS + b.onboardA / b.response.fallAPerS
-        ? a
-        : b,
-    plan.cars[0] as (typeof plan.cars)[number],
-  );
-  const bounded = { settings: plan.control, car: slowest.response, fallA: slowest.onboardA };
+  const slowest = slowestCar(plan);
   const [usualS, longestS] = (["limiterResponseTypicalS", "limiterResponseLongestS"] as const).map((name) => {
     const figure = study.figures(name);
     return isKnown(figure) ? figure.value : Number.POSITIVE_INFINITY;
@@ -107,12 +101,9 @@ export function* simulatingSite(
     site,
     terms,
     outcome,
-    latency: plan.control.law.kind === "direct" ? latencyBound(bounded) : null,
-    blind: blindLatencyBound(bounded),
-    stability: stabilityOf(
-      plan.control,
-      slowest.response.deadS + slowest.onboardA / slowest.response.fallAPerS,
-    ),
+    latency: planLatency(plan),
+    blind: blindLatencyBound({ settings: plan.control, car: slowest.response, fallA: slowest.onboardA }),
+    stability: stabilityOf(plan.control, answerS(slowest)),
     states: site.lines.map((_, line) =>
       classExcursions(
         outcome.excursions.filter((excursion) => excursion.line === line),

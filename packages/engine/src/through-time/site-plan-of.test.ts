@@ -55,6 +55,14 @@ describe("sitePlanOf", () => {
     ]);
   });
 
+  it("delays a start at random by what the charge point does, and by the figure where nobody recorded it", () => {
+    const delayOf = (fact: unknown) =>
+      planOf(with_(["nodes[car].smart.randomDelayDefaultS", fact])).habits.map(
+        ({ randomDelayS }) => randomDelayS,
+      );
+    expect([delayOf(known(300)), delayOf(NOT_RECORDED)]).toEqual([[300], [600]]);
+  });
+
   it("takes a car as it was described", () => {
     const { plan, habits } = planOf(with_(["cars", [car]]));
     expect(plan.cars).toMatchObject([{ id: "estate", onboardA: 16, taperKwh: 2 }]);
@@ -89,8 +97,13 @@ describe("sitePlanOf", () => {
         },
       ],
     };
-    const { plan, ungoverned } = planOf(twoPoints);
+    const { plan, ungoverned } = planOf(setAt(twoPoints, "nodes[car].ratedA", known(16)));
     expect(ungoverned).toEqual(["car"]);
+    // Not more than its charge point offers: 16 A of the 32 A it would take.
+    expect(plan.cars.map(({ point, onboardA }) => [plan.points[point]?.id, onboardA])).toEqual([
+      ["car", 16],
+      ["other", 32],
+    ]);
     expect(plan.faults).toEqual([
       {
         kind: "car-ignores-offer",

@@ -98,7 +98,12 @@ export function sitePlanOf(study: Study): PlannedSiteResult {
     listExcursionsFromS: 15,
     control,
     points,
-    cars: cars.map((car) => carPlan(car, points, choices)),
+    cars: cars.map((car) => {
+      const planned = carPlan(car, points, choices);
+      // Nobody turns it down, but its charge point still offers no more than its rating.
+      const atMostA = ungoverned.includes(car.chargePoint) ? (points[planned.point]?.ratedA ?? 0) : Infinity;
+      return { ...planned, onboardA: Math.min(planned.onboardA, atMostA) };
+    }),
     fuse: band === null ? null : { band, coolingS: choices.figure("fuseCoolingS") },
     bodies: bodiesOf(study, choices),
     faults: ungoverned.map(

@@ -12,7 +12,7 @@ import {
   type Refusal,
   recommend,
   refusalOf,
-  type SafetyTerms,
+  type SweepTerms,
   type SweptSetting,
   simulate,
   type Trial,
@@ -32,7 +32,8 @@ export interface SweepGrid {
 export interface SweptSite {
   readonly site: PlannedSite;
   readonly swept: readonly SweptSetting[];
-  readonly terms: SafetyTerms;
+  readonly building: BuildingSource;
+  readonly terms: SweepTerms;
   readonly recommendation:
     | Recommendation
     | { readonly setting: null; readonly refused: Recommendation["refused"] };
@@ -54,14 +55,21 @@ export const usualGrid = ({ plan }: PlannedSite, designedFallbackA: number | nul
 export function judgeSweep(
   study: Study,
   site: PlannedSite,
-  run: { readonly building: BuildingSource; readonly seed: number; readonly grid: SweepGrid },
+  run: {
+    readonly building: BuildingSource;
+    readonly seed: number;
+    readonly grid: SweepGrid;
+  },
   swept: readonly SweptSetting[],
 ): SweptSite {
   const { building, seed, grid } = run;
   const { plan, habits } = site;
   const usual = study.figures("limiterResponseTypicalS");
   const done = swept[0]?.outcome.days ?? 0;
-  const terms: SafetyTerms = {
+  const { highestLimit } = study;
+  const terms: SweepTerms = {
+    plan,
+    highestA: isKnown(highestLimit) ? highestLimit.value : plan.supplyLimitA,
     usualS: isKnown(usual) ? usual.value : Number.POSITIVE_INFINITY,
     withoutCars: simulate({ plan, habits: [], building, days: done, seed }),
   };
@@ -84,6 +92,7 @@ export function judgeSweep(
   return {
     site,
     swept,
+    building,
     terms,
     recommendation,
     fallbacks,

@@ -30,6 +30,28 @@ describe("interval data in ESPI", () => {
     expect(seriesOf(espiText(day, type))).toMatchObject({ unit });
     expect(values(espiText(day, type))[0]).toBe(first);
   });
+  it.each([
+    ["a marked section", "<![CDATA[203]]>"],
+    ["a marked section in part", "2<![CDATA[0]]>3"],
+    ["a comment within", "20<!-- Wh -->3"],
+    ["a reference to a character", "2&#48;3"],
+  ])("reads a value whole though it has %s", (_what, written) => {
+    const text = espiText(day, HALF_HOURS).replace("<espi:value>203<", `<espi:value>${written}<`);
+    expect(values(text)[3]).toBe(0.203);
+    expect(imported(text, {}, 7)).toEqual(imported(text));
+  });
+  it("says that a multiplier which is not there is assumed", () => {
+    const { powerOfTenMultiplier: _, ...type } = HALF_HOURS;
+    const { conclusions } = imported(espiText(day, type));
+    expect(conclusions.find(({ id }) => id === "unit")).toMatchObject({ basis: "assumed" });
+    expect(imported(espiText(day, HALF_HOURS)).conclusions.find(({ id }) => id === "unit")?.basis).toBe(
+      "seen",
+    );
+  });
+  it("leaves off reading where it refuses, however much follows", () => {
+    // Read to its end this takes most of a minute, which no test has.
+    expect(imported("<a>".repeat(50_000), {}, 1 << 18)).toMatchObject({ problems: [{ code: "XML_WRONG" }] });
+  });
   it("lets readings without a time follow one another from the start of their block", () => {
     const readings = [
       { startS: null, value: 5 },
@@ -99,6 +121,11 @@ describe("interval data in ESPI", () => {
     [
       "intervals of another length",
       espiText(day, HALF_HOURS).replace("duration>1800", "duration>900"),
+      "TIME_OFF_GRID",
+    ],
+    [
+      "an interval that ends before it begins",
+      espiText(day, HALF_HOURS).replace("duration>1800", "duration>-1800"),
       "TIME_OFF_GRID",
     ],
     [

@@ -20,6 +20,8 @@ import { settleEspi } from "./settle-espi.ts";
 const ESPI = "http://naesb.org/espi";
 const ATOM = "http://www.w3.org/2005/Atom";
 const MAX_DEPTH = 60;
+/** Text that is handed to the parser at once. [characters] */
+const PIECE = 4096;
 
 /** An entry of the feed while it is open. */
 interface Entry {
@@ -86,13 +88,20 @@ export class EspiReader {
     );
     parser.on("opentag", (tag) => this.#opened(tag));
     parser.on("closetag", (tag) => this.#closed(tag));
-    parser.on("text", (text) => {
-      this.#text = text;
-    });
+    // A comment or a marked section parts a text: all its pieces are one.
+    for (const event of ["text", "cdata"] as const)
+      parser.on(event, (text) => {
+        this.#text += text;
+      });
   }
 
   push(text: string): void {
-    if (this.#isRefused) return;
+    // In small pieces, so that a file that is refused is not read on: depth costs the parser by its square.
+    for (let at = 0; at < text.length && !this.#isRefused; at += PIECE)
+      this.#pushPiece(text.slice(at, at + PIECE));
+  }
+
+  #pushPiece(text: string): void {
     this.#parser.write(text);
     if (this.#parser.position - this.#lastEventAt > MAX_LINE && !this.#isRefused)
       this.#refuse(

@@ -41,7 +41,8 @@ export function settleEspi(document: EspiDocument, stated: Statements, notes: No
   notes.conclude(
     "unit",
     `values in ${unitName(type.uom as number)}`,
-    `uom ${type.uom}, powerOfTenMultiplier ${powerOfTen}`,
+    `uom ${type.uom}, ${type.powerOfTenMultiplier === undefined ? "without a powerOfTenMultiplier, which is taken as none" : `powerOfTenMultiplier ${powerOfTen}`}`,
+    type.powerOfTenMultiplier === undefined ? "assumed" : "seen",
   );
   concludeLocalTime(document.localTime, notes);
   if (type.dataQualifier === MAXIMUM)
@@ -209,7 +210,7 @@ function storeOf(
       });
       return null;
     }
-    if (durationS > 0 && durationS !== stepS) {
+    if (durationS < 0 || (durationS > 0 && durationS !== stepS)) {
       notes.refuse({
         code: "TIME_OFF_GRID",
         line,

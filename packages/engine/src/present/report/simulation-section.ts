@@ -9,7 +9,8 @@ import {
   timeCurrentChart,
   weekOfCurrent,
 } from "../plots/index.ts";
-import { simulationView, type ToldSentence } from "../simulation-view.ts";
+import { simulationView } from "../simulation-view.ts";
+import type { ToldSentence } from "../told-sentence.ts";
 import { disclosure, list, type Section, table } from "./html.ts";
 
 /** A site run through time, and the week in which its supply carried most. */
@@ -45,7 +46,7 @@ export function simulationSection({ simulated, week }: SimulationForReport): Sec
         ? []
         : [
             "<h3>If something fails</h3>",
-            "<p>The cars charge, and the building is at its highest; each fault begins an hour before and lasts twelve hours, a restart five minutes.</p>",
+            "<p>The cars charge, and the building is at its highest; each fault begins an hour before and lasts twelve hours; a restart begins a minute before and lasts five.</p>",
             table(
               [
                 "",

@@ -1,0 +1,49 @@
+import type { SiteOutcome } from "../simulation/index.ts";
+import type { BuildingSource, PlannedSite } from "../through-time/index.ts";
+import { withUnit } from "./format.ts";
+
+interface Remarked {
+  readonly building: BuildingSource;
+  readonly outcome: Pick<SiteOutcome, "absentH" | "days">;
+  readonly site: Pick<PlannedSite, "ungoverned">;
+}
+
+/** What a run leaves open, whatever came of it. */
+export function remarksOf({ building, outcome, site }: Remarked): readonly string[] {
+  return [
+    ...(building.intervalS > 60
+      ? [
+          `The building is known as means of ${withUnit(building.intervalS / 60, "min", 0)}: shorter peaks are hidden, and time over the limit and the fuse are told too kindly. Record by the minute before you rely on them.`,
+        ]
+      : []),
+    ...(building.isSharedEqually === true
+      ? [
+          "One value was recorded for all lines together; it is shared equally, and the fullest line is told too kindly. Record each line.",
+        ]
+      : []),
+    ...(outcome.absentH > 0
+      ? [
+          `${withUnit(outcome.absentH, "h", 1)} were not recorded; the current before each gap was held, which proves nothing of those hours.`,
+        ]
+      : []),
+    ...(building.adds !== undefined && building.adds.length > 0
+      ? [`The recording does not contain ${building.adds.join(", ")}: drawn on top from published use.`]
+      : []),
+    ...(building.kind === "drawn"
+      ? [
+          "No recording: the building is drawn from published figures of appliances and the circuits of the job. It is a plausible dwelling, not this one; record two weeks before you rely on it.",
+        ]
+      : []),
+    ...(building.lacks.length > 0
+      ? [`The recording does not contain ${building.lacks.join(", ")}: what it adds is not in this run.`]
+      : []),
+    ...(Number.isFinite(building.days) && outcome.days > building.days
+      ? [`${daysOf(building.days)} were recorded and repeat.`]
+      : []),
+    ...(site.ungoverned.length > 0
+      ? [`No load manager governs ${site.ungoverned.join(", ")}: cars there take what they can.`]
+      : []),
+  ];
+}
+
+const daysOf = (days: number): string => `${days} ${days === 1 ? "day" : "days"}`;

@@ -1,0 +1,118 @@
+import { describe, expect, it } from "vitest";
+import { blindLatencyBound } from "../limiter/index.ts";
+import {
+  planLatency,
+  type SitePlan,
+  simulate,
+  type TimedFault,
+  type TrialKind,
+} from "../simulation/index.ts";
+import { buildingWith, nightly, smallSite } from "../testing/small-site.ts";
+import type { SimulatedSite } from "../through-time/index.ts";
+import { simulationView } from "./simulation-view.ts";
+
+const usual = buildingWith(10, { fromH: 18.5, untilH: 19, currentA: 50 });
+/** Spaces that do not break, as ordinary ones. */
+const plain = (text: string): string => text.replace(/[\u00a0\u202f]/g, " ");
+const ignoring: TimedFault = {
+  kind: "car-ignores-offer",
+  point: 0,
+  fromS: 0,
+  untilS: Number.POSITIVE_INFINITY,
+};
+
+/** A plan run for a day and shown, its run also standing as the one trial. */
+function viewOf(
+  plan: SitePlan,
+  building = usual,
+  ungoverned: readonly string[] = [],
+  more: Partial<SimulatedSite> = {},
+) {
+  const outcome = simulate({ plan, habits: [nightly], building, days: 1, seed: 1 });
+  return simulationView({
+    site: { plan, habits: [nightly], lines: ["L1"], rests: [], fuseRatingA: 60, ungoverned },
+    terms: {
+      building: { ...building, kind: "recorded", days: 1, intervalS: 60, from: "2026-11-01", lacks: [] },
+      days: 1,
+      seed: 1,
+      triesFaults: true,
+      designedFallbackA: null,
+    },
+    outcome,
+    latency: planLatency(plan),
+    blind: null,
+    stability: null,
+    states: [[]],
+    usualS: 15,
+    longestS: 60,
+    trials: [{ kind: "nothing", fallbackA: null, outcome }],
+    ...more,
+  });
+}
+const trialOf = (...of: Parameters<typeof viewOf>) => {
+  const [row] = viewOf(...of).trials;
+  return row && { ...row, longest: plain(row.longest), highest: plain(row.highest) };
+};
+const control = { ...smallSite.control, decideEveryS: 1, readEveryS: 10, fallbackAfterS: 5 };
+
+describe("a fault trial", () => {
+  it("passes while only what is usual is over", () =>
+    expect(trialOf(smallSite)).toMatchObject({ tone: "pass", longest: "1 s", highest: "82.0 A" }));
+  it("fails when the car holds the supply over for longer than operators allow", () =>
+    expect(trialOf({ ...smallSite, faults: [ignoring] })).toMatchObject({ tone: "fail", longest: "30 min" }));
+  it("cannot be told while the building alone is over", () => {
+    const over = buildingWith(10, { fromH: 18.5, untilH: 19, currentA: 61 });
+    expect(trialOf(smallSite, over)).toMatchObject({ tone: "unknown", longest: "30 min" });
+  });
+  it("cannot be told where it was over and no curve is held for the fuse", () => {
+    const plan = { ...smallSite, fuse: null };
+    expect(trialOf(plan)).toMatchObject({ tone: "unknown", fuse: null });
+    expect(trialOf(plan, buildingWith(10))).toMatchObject({ tone: "pass", longest: "0 s" });
+  });
+  it("fails when a cable grows too hot, however short the excursions", () => {
+    const [tails] = smallSite.bodies as readonly [SitePlan["bodies"][number]];
+    const plan = { ...smallSite, bodies: [{ ...tails, ratedA: 50 }] };
+    expect(trialOf(plan)).toMatchObject({ tone: "fail", highest: "82.0 A, a cable above its limit" });
+  });
+});
+
+describe("what bounds the time over the limit", () => {
+  const said = (...of: Parameters<typeof viewOf>) =>
+    viewOf(...of).timing.map(({ tone, text }) => [tone, plain(text)]);
+  it("is the delays, while the building by itself stays under", () =>
+    expect(said(smallSite)[0]).toEqual([
+      "pass",
+      "After a load step at most 2 s over the limit, if the building by itself stays under it: between readings 1 s + command on its way 1 s.",
+    ]));
+  it("is nothing where a time-out is over before the next reading, which fails", () => {
+    const [bound, timeOut] = said({ ...smallSite, control });
+    expect(bound).toEqual([
+      "unknown",
+      expect.stringContaining("While a fallback is taken with nothing wrong"),
+    ]);
+    expect(timeOut).toEqual([
+      "fail",
+      expect.stringContaining("The time-out of 5 s is over before the next reading comes (10 s)"),
+    ]);
+  });
+  it("is nothing where a car follows no offer", () =>
+    expect(said({ ...smallSite, faults: [ignoring] }, usual, ["point"])[0]).toEqual([
+      "unknown",
+      "Cars at point follow no offer: delays alone bound no time over the limit.",
+    ]));
+});
+
+describe("the fallback", () => {
+  it("fails with the trial of a broken bus that it does not save", () => {
+    const plan = { ...smallSite, control: { ...smallSite.control, fallbackA: 32 } };
+    const lost: TimedFault = { kind: "bus-lost", fromS: 64_000, untilS: 86_400 };
+    const run = (faults: readonly TimedFault[]) =>
+      simulate({ plan: { ...plan, faults }, habits: [nightly], building: usual, days: 1, seed: 1 });
+    const blind = blindLatencyBound({ settings: plan.control, car: { deadS: 0, fallAPerS: 32 }, fallA: 32 });
+    const said = (kind: TrialKind) =>
+      viewOf(plan, usual, [], { blind, trials: [{ kind, fallbackA: 32, outcome: run([lost]) }] }).timing[1];
+    expect(said("bus-lost")).toEqual({ tone: "fail", text: expect.stringContaining("lower it") });
+    // A frozen reading is no lost one: no fallback is taken, and none is to blame.
+    expect(said("reading-frozen")?.tone).toBe("none");
+  });
+});
