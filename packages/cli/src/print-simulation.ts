@@ -33,13 +33,18 @@ export function simulationText(
     ),
     ...section("The load manager", view.timing.map(told)),
     ...section(
-      "If something fails while the cars charge and the building is at its highest",
-      view.trials.map(({ tone, what, fallback, longest, highest, fuse }) =>
-        told({
-          tone,
-          text: `${what}; fallback ${fallback}: over for up to ${longest}, highest ${highest}${fuse === null ? "" : `; life of the fuse used: ${fuse}`}`,
-        }),
-      ),
+      "If something fails",
+      view.trials.length === 0
+        ? []
+        : [
+            wrapped(view.trialsAre, "  "),
+            ...view.trials.map(({ tone, what, fallback, longest, highest, fuse }) =>
+              told({
+                tone,
+                text: `${what}${fallback === null ? "" : `; fallback ${fallback}`}: over for up to ${longest}, highest ${highest}${fuse === null ? "" : `; life of the fuse used: ${fuse}`}`,
+              }),
+            ),
+          ],
     ),
     ...section(
       "Know this",
@@ -59,7 +64,8 @@ const COLUMNS = [
   ["Full", "mornings", 8],
   ["Missing", "missing", 11],
   ["Longest", "longest", 9],
-  ["Over", "over", 14],
+  ["Over", "over", 9],
+  ["By cars", "byCars", 9],
   ["Fuse", "fuse", 7],
 ] as const;
 

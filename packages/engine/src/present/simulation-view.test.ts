@@ -8,18 +8,31 @@ import {
   type TrialKind,
 } from "../simulation/index.ts";
 import { buildingWith, nightly, smallSite } from "../testing/small-site.ts";
-import type { SimulatedSite } from "../through-time/index.ts";
+import type { PlannedSite, SimulatedSite } from "../through-time/index.ts";
+import type { Quantity } from "../worked/index.ts";
 import { simulationView } from "./simulation-view.ts";
 
 const usual = buildingWith(10, { fromH: 18.5, untilH: 19, currentA: 50 });
 /** Spaces that do not break, as ordinary ones. */
 const plain = (text: string): string => text.replace(/[\u00a0\u202f]/g, " ");
+const LIMIT = { kind: "step", symbol: "Iset", label: "limit", unit: "A", value: 60 } as unknown as Quantity;
 const ignoring: TimedFault = {
   kind: "car-ignores-offer",
   point: 0,
   fromS: 0,
   untilS: Number.POSITIVE_INFINITY,
 };
+
+const siteOf = (plan: SitePlan, ungoverned: readonly string[] = []): PlannedSite => ({
+  plan,
+  habits: [nightly],
+  lines: ["L1"],
+  rests: [],
+  fuseRatingA: 60,
+  ungoverned,
+  limit: LIMIT,
+  misplaced: [],
+});
 
 /** A plan run for a day and shown, its run also standing as the one trial. */
 function viewOf(
@@ -30,7 +43,7 @@ function viewOf(
 ) {
   const outcome = simulate({ plan, habits: [nightly], building, days: 1, seed: 1 });
   return simulationView({
-    site: { plan, habits: [nightly], lines: ["L1"], rests: [], fuseRatingA: 60, ungoverned },
+    site: siteOf(plan, ungoverned),
     terms: {
       building: { ...building, kind: "recorded", days: 1, intervalS: 60, from: "2026-11-01", lacks: [] },
       days: 1,
@@ -78,7 +91,9 @@ describe("a fault trial", () => {
 
 describe("what bounds the time over the limit", () => {
   const said = (...of: Parameters<typeof viewOf>) =>
-    viewOf(...of).timing.map(({ tone, text }) => [tone, plain(text)]);
+    viewOf(...of)
+      .timing.slice(1)
+      .map(({ tone, text }) => [tone, plain(text)]);
   it("is the delays, while the building by itself stays under", () =>
     expect(said(smallSite)[0]).toEqual([
       "pass",
@@ -110,9 +125,57 @@ describe("the fallback", () => {
       simulate({ plan: { ...plan, faults }, habits: [nightly], building: usual, days: 1, seed: 1 });
     const blind = blindLatencyBound({ settings: plan.control, car: { deadS: 0, fallAPerS: 32 }, fallA: 32 });
     const said = (kind: TrialKind) =>
-      viewOf(plan, usual, [], { blind, trials: [{ kind, fallbackA: 32, outcome: run([lost]) }] }).timing[1];
+      viewOf(plan, usual, [], { blind, trials: [{ kind, fallbackA: 32, outcome: run([lost]) }] }).timing[2];
     expect(said("bus-lost")).toEqual({ tone: "fail", text: expect.stringContaining("lower it") });
     // A frozen reading is no lost one: no fallback is taken, and none is to blame.
     expect(said("reading-frozen")?.tone).toBe("none");
+  });
+});
+
+describe("the load manager", () => {
+  it("says the limit it keeps to, and whether anybody recorded it", () => {
+    expect(plain(viewOf(smallSite).timing[0]?.text ?? "")).toBe(
+      "Limit 60.0 A, worked out from the supply and the margin the metering chain needs, because none is recorded. Up to 15 s over it is usual, more than 60 s is too long.",
+    );
+  });
+  it("fails while a transformer does not see what the main fuse carries", () => {
+    const site = { ...siteOf(smallSite), misplaced: ["ct-2"] };
+    expect(viewOf(smallSite, usual, [], { site }).timing[1]).toEqual({
+      tone: "fail",
+      text: expect.stringContaining("ct-2 does not see all that the main fuse carries"),
+    });
+  });
+});
+
+describe("the cars", () => {
+  it("says which cars waited for their charge point, and what no night can tell", () => {
+    const waiting = {
+      car: 0,
+      startS: 0,
+      untilS: 40_000,
+      wantedKwh: 5,
+      deliveredKwh: 1,
+      isFull: false,
+      waitedS: 9,
+    };
+    const outcome = simulate({ plan: smallSite, habits: [nightly], building: usual, days: 1, seed: 1 });
+    const { cars } = viewOf(smallSite, usual, [], {
+      outcome: { ...outcome, sessions: [...outcome.sessions, waiting], cutShort: 2 },
+    });
+    const texts = cars.map(({ text }) => text);
+    expect(texts).toContainEqual(expect.stringContaining("1 of 2 cars found their charge point taken"));
+    expect(texts).toContainEqual(
+      expect.stringContaining("2 sessions were under way when the last day ended"),
+    );
+  });
+});
+
+describe("a fault trial with and without the fallback", () => {
+  it("is one row where it makes no difference", () => {
+    const outcome = simulate({ plan: smallSite, habits: [nightly], building: usual, days: 1, seed: 1 });
+    const trials = [6, null].map((fallbackA) => ({ kind: "bus-lost" as const, fallbackA, outcome }));
+    expect(viewOf(smallSite, usual, [], { trials }).trials.map(({ fallback }) => fallback)).toEqual([
+      "makes no difference",
+    ]);
   });
 });

@@ -1,30 +1,16 @@
-import { timesOutBetweenReadings } from "../limiter/index.ts";
-import {
-  type LineOutcome,
-  missingOf,
-  type OutcomeSpread,
-  type SiteOutcome,
-  type Spread,
-  type Trial,
-} from "../simulation/index.ts";
+import type { LineOutcome, OutcomeSpread, Spread } from "../simulation/index.ts";
 import type { SimulatedSite } from "../through-time/index.ts";
 import type { Quantity } from "../worked/index.ts";
+import { carSentences } from "./car-sentences.ts";
 import { withUnit } from "./format.ts";
 import { fuseSentence } from "./fuse-sentence.ts";
+import { managerSentences } from "./manager-sentences.ts";
 import { remarksOf } from "./run-remarks.ts";
-import { PART_WORDS, TRIAL_WORDS } from "./simulation-words.ts";
-import type { ToldSentence, Tone } from "./told-sentence.ts";
+import { TRIALS_SENTENCE } from "./simulation-words.ts";
+import { amps, kwh, percent, seconds } from "./told-figures.ts";
+import type { ToldSentence } from "./told-sentence.ts";
+import { merged, type TrialRow, trialRow } from "./trial-rows.ts";
 import { STANDING_WORDS } from "./words.ts";
-
-export interface TrialRow {
-  readonly what: string;
-  readonly fallback: string;
-  readonly longest: string;
-  readonly highest: string;
-  /** Null where no curve is held for the main fuse. */
-  readonly fuse: string | null;
-  readonly tone: Tone;
-}
 
 /** A simulated site as it is shown: everything decided, nothing drawn. */
 export interface SimulationView {
@@ -33,13 +19,13 @@ export interface SimulationView {
   readonly supply: readonly ToldSentence[];
   readonly timing: readonly ToldSentence[];
   readonly trials: readonly TrialRow[];
+  /** What days the trials are of. */
+  readonly trialsAre: string;
   /** What the run leaves open, and what was done about it. */
   readonly remarks: readonly string[];
   /** What stands in for facts nobody recorded: label, value, where it is from. */
   readonly assumed: readonly string[];
 }
-
-const HALF = 0.5;
 
 export function simulationView(simulated: SimulatedSite): SimulationView {
   const { outcome, terms } = simulated;
@@ -49,8 +35,9 @@ export function simulationView(simulated: SimulatedSite): SimulationView {
     title: `${daysOf(outcome.days)} of building demand ${from}, ${outcome.sessions.length} ${outcome.sessions.length === 1 ? "session" : "sessions"} of charging (seed ${terms.seed}).`,
     cars: carSentences(outcome),
     supply: supplySentences(simulated),
-    timing: timingSentences(simulated),
-    trials: simulated.trials.map((trial) => trialRow(trial, simulated)),
+    timing: managerSentences(simulated),
+    trialsAre: TRIALS_SENTENCE,
+    trials: merged(simulated.trials.map((trial) => trialRow(trial, simulated))),
     remarks: [
       ...remarksOf({ building, outcome, site: simulated.site }),
       ...(outcome.days < terms.days
@@ -60,32 +47,6 @@ export function simulationView(simulated: SimulatedSite): SimulationView {
     ],
     assumed: assumedOf(simulated.site.rests),
   };
-}
-
-function carSentences(outcome: SiteOutcome): readonly ToldSentence[] {
-  const { sessions, fullShare, missingKwh, deliveredKwh, days } = outcome;
-  if (fullShare === null)
-    return [{ tone: "unknown", text: "No car came in these days; simulate more of them, or another seed." }];
-  const full = Math.round(fullShare * sessions.length);
-  const worst = sessions.reduce((a, b) => (missingOf(b) > missingOf(a) ? b : a));
-  return [
-    {
-      tone: fullShare === 1 ? "pass" : "none",
-      text: `Full in ${full} of ${sessions.length} mornings (${percent(fullShare, "down")}). ${kwh(deliveredKwh)} delivered, ${kwh(deliveredKwh / sessions.length)} a night with a car, ${kwh(deliveredKwh / days)} a day.`,
-    },
-    ...(missingKwh > 0
-      ? [
-          {
-            tone: "none" as const,
-            text: `${kwh(missingKwh)} missing in all; most in one night ${kwh(missingOf(worst))} of ${kwh(worst.wantedKwh)} (day ${dayNumber(worst.startS)}).`,
-          },
-        ]
-      : []),
-    {
-      tone: "none",
-      text: `While a car asked for energy: charging ${hours(outcome.chargingH)}, turned down ${hours(outcome.throttledH)}, paused ${hours(outcome.pausedH)}; charging began ${outcome.starts} times.`,
-    },
-  ];
 }
 
 function supplySentences({
@@ -107,10 +68,17 @@ function supplySentences({
         ? ` In ${seconds(over.aloneS)} of these the building is over by itself: no load manager can help that.`
         : "";
     const state =
-      locks > 0 ? ` A limitation scheme would have locked ${locks === 1 ? "once" : `${locks} times`}.` : "";
+      locks > 0
+        ? ` A limitation scheme would have kept the cars off ${locks === 1 ? "once" : `${locks} times`}, for four hours each, after one excursion too long or the third long one.`
+        : "";
     return [
       {
-        tone: byCars > longestS ? "fail" : byCars > usualS || over.aloneS > 0 ? "unknown" : "pass",
+        tone:
+          byCars > longestS
+            ? "fail"
+            : byCars > usualS || over.aloneS > 0 || (over.count > 0 && site.plan.fuse === null)
+              ? "unknown"
+              : "pass",
         text:
           over.count === 0
             ? `${line}: never over ${limit}; highest ${amps(mostA)}.`
@@ -129,97 +97,6 @@ function supplySentences({
     }),
   );
   return [...lines, ...bodies];
-}
-
-function timingSentences(simulated: SimulatedSite): readonly ToldSentence[] {
-  const { latency, blind, stability, usualS, site, trials } = simulated;
-  const { fallbackA } = site.plan.control;
-  const blindTones = trials
-    .filter(
-      (trial) => trial.fallbackA === fallbackA && (trial.kind === "bus-lost" || trial.kind === "meter-lost"),
-    )
-    .map((trial) => trialRow(trial, simulated).tone);
-  const parts = (list: readonly { readonly part: keyof typeof PART_WORDS; readonly timeS: number }[]) =>
-    list
-      .filter(({ timeS }) => timeS > 0)
-      .map(({ part, timeS }) => `${PART_WORDS[part]} ${seconds(timeS)}`)
-      .join(" + ");
-  return [
-    ...(latency === null
-      ? [
-          {
-            tone: "unknown" as const,
-            text: unbounded(site),
-          },
-        ]
-      : [
-          {
-            tone: latency.totalS <= usualS ? ("pass" as const) : ("unknown" as const),
-            text: `After a load step at most ${seconds(latency.totalS)} over the limit, if the building by itself stays under it: ${parts(latency.parts)}.`,
-          },
-        ]),
-    ...(timesOutBetweenReadings(site.plan.control)
-      ? [
-          {
-            tone: "fail" as const,
-            text: `The time-out of ${seconds(site.plan.control.fallbackAfterS)} is over before the next reading comes (${seconds(site.plan.control.readEveryS)}): the manager acts blind again and again with nothing wrong. Set a longer time-out or a shorter time between readings.`,
-          },
-        ]
-      : []),
-    blind === null
-      ? {
-          tone: "unknown",
-          text: "No fallback is recorded, so this run holds the last offer when a reading is lost. Record the setting, and prove it.",
-        }
-      : {
-          tone: blindTones.includes("fail") ? "fail" : blindTones.includes("unknown") ? "unknown" : "none",
-          text: `Without a reading the fallback${fallbackA === null ? "" : ` of ${amps(fallbackA)}`} is taken within ${seconds(blind.totalS)}: ${parts(blind.parts)}.${blindTones.includes("fail") ? " Where the building is at its highest that is too much: lower it." : ""}`,
-        },
-    ...(stability === null
-      ? []
-      : [
-          {
-            tone: ({ calm: "pass", rings: "unknown", unstable: "fail" } as const)[stability.state],
-            text: `The chain answers ${stability.lateDecisions} decisions late. Gain ${stability.gain}: without overshoot up to ${withUnit(stability.calmUpTo, "", 3, "down")}, stable below ${withUnit(stability.stableBelow, "", 3, "down")}.`,
-          },
-        ]),
-  ];
-}
-
-/** Why the delays bound no time over the limit. */
-const unbounded = ({ plan, ungoverned }: SimulatedSite["site"]): string =>
-  ungoverned.length > 0
-    ? `Cars at ${ungoverned.join(", ")} follow no offer: delays alone bound no time over the limit.`
-    : plan.control.law.kind === "integrating"
-      ? "The manager integrates: its delays alone bound no time over the limit."
-      : "While a fallback is taken with nothing wrong, delays alone bound no time over the limit.";
-
-function trialRow({ kind, fallbackA, outcome }: Trial, { longestS, usualS }: SimulatedSite): TrialRow {
-  const longest = Math.max(...outcome.lines.map(({ over }) => over.longestS));
-  const byCars = outcome.excursions.reduce(
-    (most, { lengthS, aloneS }) => Math.max(most, lengthS - aloneS),
-    0,
-  );
-  const highest = Math.max(...outcome.lines.map(({ mostA }) => mostA));
-  const isHot = outcome.bodies.some(({ mostC, limitC }) => mostC > limitC);
-  const aloneS = Math.max(...outcome.lines.map(({ over }) => over.aloneS));
-  const fuses = outcome.lines.flatMap(({ fuse }) => (fuse === null ? [] : [fuse]));
-  const fast = Math.max(0, ...fuses.map((fuse) => fuse.fast));
-  const slow = Math.max(0, ...fuses.map((fuse) => fuse.slow));
-  return {
-    what: TRIAL_WORDS[kind],
-    fallback: fallbackA === null ? "last offer held" : amps(fallbackA, 0),
-    longest: seconds(longest),
-    highest: isHot ? `${amps(highest)}, a cable above its limit` : amps(highest),
-    fuse:
-      fuses.length === 0 ? null : slow >= 1 ? "operates" : fast >= 1 ? "may operate" : percent(fast, "up"),
-    tone:
-      byCars > longestS || fast >= 1 || isHot
-        ? "fail"
-        : byCars > usualS || fast >= HALF || aloneS > 0 || (fuses.length === 0 && longest > 0)
-          ? "unknown"
-          : "pass",
-  };
 }
 
 function assumedOf(rests: readonly Quantity[]): readonly string[] {
@@ -257,12 +134,3 @@ export function spreadSentences({
 
 const decimalsOf = (value: number): number => Math.min(6, (String(value).split(".")[1] ?? "").length);
 const daysOf = (days: number): string => `${days} ${days === 1 ? "day" : "days"}`;
-const percent = (share: number, rounding: "up" | "down"): string => withUnit(100 * share, "%", 0, rounding);
-const kwh = (value: number): string => withUnit(value, "kWh", 1);
-const amps = (value: number, decimals = 1): string => withUnit(value, "A", decimals, "up");
-const hours = (value: number): string => withUnit(value, "h", 1);
-const seconds = (value: number): string =>
-  value >= 600
-    ? withUnit(value / 60, "min", 0, "up")
-    : withUnit(value, "s", Number.isInteger(value) ? 0 : 1, "up");
-const dayNumber = (timeS: number): number => Math.floor(timeS / 86_400) + 1;

@@ -12,14 +12,19 @@ export const PART_WORDS: Readonly<Record<LatencyPart["part"] | "time-out", strin
 };
 
 export const TRIAL_WORDS: Readonly<Record<TrialKind, string>> = {
-  nothing: "nothing",
+  nothing: "everything in order, on the same day",
   "reading-frozen": "reading stands still",
   "bus-lost": "bus to the meter broken",
+  "bus-lost-on-rise": "bus breaks as the building rises",
   "meter-lost": "meter without power",
-  "transformer-reversed": "transformer of the fullest line reversed",
+  "transformer-reversed": "transformer of the car's fullest line reversed",
   "ratio-half": "ratio set to half",
-  "line-missing": "fullest line not seen",
+  "line-missing": "the car's fullest line not seen",
   "manager-restarted": "manager off for five minutes",
   "clock-jump": "manager's clock an hour ahead",
   "car-ignores-offer": "car ignores its offer",
 };
+
+/** What the trials of faults are, since they are not the days of the run. */
+export const TRIALS_SENTENCE =
+  "Not the days above, but the hardest of them: the building at its highest, and cars that take all they are offered. Each fault begins an hour before and lasts twelve hours; a restart begins a minute before and lasts five; a bus that breaks as the building rises does so with the last offer at its worst.";

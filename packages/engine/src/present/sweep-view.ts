@@ -1,4 +1,10 @@
-import { missingOf, type Refusal, type SiteOutcome, settingRefusal } from "../simulation/index.ts";
+import {
+  missingOf,
+  overByCarsS,
+  type Refusal,
+  type SiteOutcome,
+  settingRefusal,
+} from "../simulation/index.ts";
 import type { SweptSite } from "../through-time/index.ts";
 import { withUnit } from "./format.ts";
 import { remarksOf } from "./run-remarks.ts";
@@ -11,6 +17,8 @@ export interface SweepRow {
   readonly missing: string;
   readonly longest: string;
   readonly over: string;
+  /** Of that, with a car in it. */
+  readonly byCars: string;
   readonly fuse: string;
   /** Why it is not safe; empty when it is. */
   readonly refused: string;
@@ -43,7 +51,7 @@ export function sweepView(swept: SweptSite, askedCount = swept.swept.length): Sw
   const distinct = swept.swept.filter(({ outcome }) => !seen.has(outcome) && seen.add(outcome));
   const first = swept.swept[0]?.outcome;
   return {
-    title: `${swept.swept.length < askedCount ? `Stopped: ${swept.swept.length} of ${askedCount}` : askedCount} settings over ${first?.days ?? 0} days with ${first?.sessions.length ?? 0} sessions of charging; ${distinct.length} of them differ in what they do.`,
+    title: `${swept.swept.length < askedCount ? `Stopped: ${swept.swept.length} of ${askedCount}` : askedCount} settings over ${first?.days ?? 0} days with ${first?.sessions.length ?? 0} sessions of charging; ${distinct.length === swept.swept.length ? "all differ in what they do" : `they do ${distinct.length} different things, shown once each`}.`,
     rows: distinct.map((one) => {
       const { setting, outcome } = one;
       const refusal = settingRefusal(one, terms);
@@ -72,6 +80,7 @@ function figuresOf(outcome: SiteOutcome) {
     missing: withUnit(missing, "kWh", 2),
     longest: seconds(Math.max(...lines.map(({ over }) => over.longestS))),
     over: seconds(Math.max(...lines.map(({ over }) => over.totalS))),
+    byCars: seconds(overByCarsS(outcome)),
     fuse: fuses.length === 0 ? "–" : withUnit(100 * Math.max(...fuses), "%", 0, "up"),
   };
 }
@@ -84,7 +93,7 @@ function recommendationOf({ recommendation, terms, swept }: SweptSite): readonly
   const against = why.length === 0 ? "None is refused." : `Refused: ${why.join(", ")}.`;
   if (swept.every(({ outcome }) => outcome.sessions.length === 0))
     return [
-      "No car came in these days, so nothing speaks for any setting. Sweep more of them, or another seed.",
+      "No car came and left again in these days, so nothing speaks for any setting. Sweep more of them, or another seed.",
     ];
   if (recommendation.setting === null && sum(Object.values(refused)) < swept.length)
     return [`No car charges under the settings that are not refused. ${against} Sweep higher limits.`];
@@ -95,11 +104,11 @@ function recommendationOf({ recommendation, terms, swept }: SweptSite): readonly
   const { setting, worseCount, equalCount, next } = recommendation;
   return [
     `Set ${amps(setting.limitA - setting.marginA)}, a margin of ${amps(setting.marginA)} under ${amps(setting.limitA)}, and a reading every ${seconds(setting.readEveryS)}.`,
-    `${against} Of the ${swept.length - sum(Object.values(refused))} others ${worseCount} serve the cars less well; of the ${equalCount} that serve them as well this keeps the widest margin and asks least of the readings.`,
+    `${against} Of the ${swept.length - sum(Object.values(refused))} others ${worseCount} serve the cars less well; of the ${equalCount} that serve them as well this is over the limit least with a car in it; where several are, it keeps the widest margin and asks least of the readings.`,
     ...next.map((other) => {
       const refusal = settingRefusal(other, terms);
       const figures = figuresOf(other.outcome);
-      return `With a margin of ${amps(other.setting.marginA)}: mornings full ${figures.mornings}, ${figures.missing} missing a session, longest ${figures.longest} over${refusal === null ? "" : ` – ${REFUSALS[refusal]}`}.`;
+      return `With a margin of ${amps(other.setting.marginA)}: mornings full ${figures.mornings}, ${figures.missing} missing a session, longest ${figures.longest} over, ${figures.byCars} in all with a car in it${refusal === null ? "" : ` – ${REFUSALS[refusal]}`}.`;
     }),
     "What would change this: more energy wanted a night, an earlier departure, a building that draws more than these days show, or a manager that is slower than taken here.",
   ];
@@ -112,7 +121,7 @@ function sweepRemarks({ terms, site, building }: SweptSite, outcome: SiteOutcome
   return [
     ...(isOver
       ? [
-          `The building by itself, without any car, is over the supply's limit${alone.some(({ fast }) => fast >= 1) ? ", and the main fuse may operate" : ""}: no setting helps that.`,
+          `The building by itself, without any car, is over the supply's limit for ${seconds(Math.max(...alone.map(({ over }) => over.totalS)))} in these days${alone.some(({ fast }) => fast >= 1) ? ", and the main fuse may operate" : ""}: no setting helps that. A setting that is not refused is no word on the building.`,
         ]
       : []),
     ...(site.plan.fuse === null

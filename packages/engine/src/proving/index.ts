@@ -3,7 +3,7 @@ export type { BusCause } from "./bus-causes.ts";
 export type { Chain } from "./chain.ts";
 export type { ChainDesign } from "./chain-design.ts";
 export { chainMark, chainOfJob } from "./chain-of-job.ts";
-export { type DesignedPlace, isDesignedWhole } from "./designed-place.ts";
+export { type DesignedPlace, designedPlaces, isDesignedWhole } from "./designed-place.ts";
 export * from "./diagnose.ts";
 export type { Fault as ChainFault, FaultId } from "./fault.ts";
 export type { CatalogueEntry, FaultCatalogue, ObservedFaultId } from "./fault-catalogue.ts";

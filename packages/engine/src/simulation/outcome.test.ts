@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { missingOf } from "./outcome.ts";
 
-const session = { car: 0, startS: 0, untilS: 1, wantedKwh: 10 };
+const session = { car: 0, startS: 0, untilS: 1, wantedKwh: 10, waitedS: 0 };
 
 describe("missingOf", () => {
   it.each([

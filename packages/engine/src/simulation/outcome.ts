@@ -38,7 +38,11 @@ export interface BodyOutcome {
 
 export interface SiteOutcome {
   readonly days: number;
+  /** Sessions that ended, or were full, before the last day was over. */
   readonly sessions: readonly SessionResult[];
+  /** Sessions that the last day cut short: how they would have ended is not known, and nothing counts them. */
+  readonly cutShort: number;
+  /** By the sessions. [kWh] */
   readonly deliveredKwh: number;
   readonly missingKwh: number;
   /** Share of the sessions that ended with what was wanted; null without sessions. */
@@ -56,19 +60,28 @@ export interface SiteOutcome {
   readonly absentH: number;
 }
 
+const DAY_S = 86_400;
+
 /** Energy that was wanted and did not come; none for a car that stopped by itself. [kWh] */
 export const missingOf = ({ wantedKwh, deliveredKwh, isFull }: SessionResult): number =>
   isFull ? 0 : Math.max(0, wantedKwh - deliveredKwh);
 
+/** Time over the supply's limit on the worst line, less what the building alone was over. [s] */
+export const overByCarsS = ({ lines }: SiteOutcome): number =>
+  Math.max(0, ...lines.map(({ over }) => over.totalS - over.aloneS));
+
 /** Reads a finished run. */
 export function outcomeOf(run: SiteRun): SiteOutcome {
-  const { state, results: sessions, days } = run;
+  const { state, results, days } = run;
+  const endS = days.length * DAY_S;
+  const sessions = results.filter(({ isFull, untilS }) => isFull || untilS <= endS);
   const { plan, points, lines } = state;
   const { stepS } = plan;
   const hours = (steps: Float64Array) => (sum(steps) * stepS) / 3600;
   return {
     days: days.length,
     sessions,
+    cutShort: results.length - sessions.length,
     deliveredKwh: sum(sessions.map(({ deliveredKwh }) => deliveredKwh)),
     missingKwh: sum(sessions.map(missingOf)),
     fullShare:

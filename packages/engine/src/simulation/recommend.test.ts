@@ -4,7 +4,7 @@ import type { SiteOutcome } from "./outcome.ts";
 import { recommend, refusalOf, settingRefusal } from "./recommend.ts";
 import type { Setting } from "./sweep.ts";
 
-const session = { car: 0, startS: 0, untilS: 1, wantedKwh: 10, deliveredKwh: 10, isFull: true };
+const session = { car: 0, startS: 0, untilS: 1, wantedKwh: 10, deliveredKwh: 10, isFull: true, waitedS: 0 };
 const line = (fast: number) => ({
   over: { count: 0, totalS: 0, longestS: 0, aloneS: 0 },
   mostA: 60,
@@ -13,6 +13,7 @@ const line = (fast: number) => ({
 const outcome = (changes: Partial<SiteOutcome> & { readonly fast?: number } = {}): SiteOutcome => ({
   days: 1,
   sessions: [session],
+  cutShort: 0,
   deliveredKwh: 10,
   missingKwh: 0,
   fullShare: 1,

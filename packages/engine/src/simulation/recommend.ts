@@ -4,13 +4,14 @@
  * Safe first: the margin that the metering chain needs; no time-out that is over between readings; delays that
  * by themselves allow no excursion longer than usual, and none in these days, but for what the building alone was
  * over; the fast edge of the fuse never nearer than half its life; no cable above its limit. Of those the ones that serve the cars best,
- * within a hundredth of the mornings and a tenth of a kilowatt-hour a session; of those the widest margin, which
- * costs nothing then, and the quickest reading last. The thresholds are this project's own ([house-methods]).
+ * within a hundredth of the mornings and a tenth of a kilowatt-hour a session; of those the least time over the
+ * limit with a car in it; then the widest margin, which costs nothing then, and the quickest reading last. The
+ * thresholds are this project's own ([house-methods]).
  *
  * @module
  */
 import { timesOutBetweenReadings } from "../limiter/index.ts";
-import { missingOf, type SiteOutcome } from "./outcome.ts";
+import { missingOf, overByCarsS, type SiteOutcome } from "./outcome.ts";
 import { planLatency } from "./plan-latency.ts";
 import type { SitePlan } from "./site-plan.ts";
 import { planWith, type Setting, type SweptSetting } from "./sweep.ts";
@@ -110,6 +111,7 @@ export function recommend(
   const room = ({ limitA, marginA }: Setting) => limitA - marginA;
   const [best] = equal.toSorted(
     (a, b) =>
+      overByCarsS(a.outcome) - overByCarsS(b.outcome) ||
       room(a.setting) - room(b.setting) ||
       a.setting.limitA - b.setting.limitA ||
       (b.setting.fallbackA ?? 0) - (a.setting.fallbackA ?? 0) ||
@@ -118,7 +120,9 @@ export function recommend(
   const alike = swept
     .filter(
       ({ setting }) =>
-        setting.readEveryS === best.setting.readEveryS && setting.fallbackA === best.setting.fallbackA,
+        setting.limitA === best.setting.limitA &&
+        setting.readEveryS === best.setting.readEveryS &&
+        setting.fallbackA === best.setting.fallbackA,
     )
     .toSorted((a, b) => room(a.setting) - room(b.setting));
   const lower = alike.findLast(({ setting }) => room(setting) < room(best.setting));

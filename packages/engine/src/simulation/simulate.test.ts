@@ -34,13 +34,23 @@ describe("simulate", () => {
   });
 
   it("pauses the car under the least offer, and tells a night that was not enough", () => {
-    const outcome = run({ building: buildingWith(10, { fromH: 18.5, untilH: 24, currentA: 55 }), days: 1 });
-    // Half an hour before the building takes the room, nothing afterwards: the run ends at midnight.
+    const leaving = { ...nightly, leavesS: 23 * 3600 };
+    const building = buildingWith(10, { fromH: 18.5, untilH: 24, currentA: 55 });
+    const outcome = run({ building, habits: [leaving], days: 1 });
+    // Half an hour before the building takes the room, nothing afterwards until the car leaves at eleven.
     expect(outcome.deliveredKwh).toBeCloseTo(3.68, 2);
-    expect(outcome.pausedH).toBeCloseTo(5.5, 2);
+    expect(outcome.pausedH).toBeCloseTo(4.5, 2);
     expect(outcome.fullShare).toBe(0);
     expect(outcome.missingKwh).toBeCloseTo(3.68, 2);
     expect(outcome.sessions.map(missingOf)).toEqual([outcome.missingKwh]);
+  });
+
+  it("counts no session that the last day cut short, and says how many there were", () => {
+    const building = buildingWith(10, { fromH: 18.5, untilH: 24, currentA: 55 });
+    // Full at half past seven of the first night, after the room came back at midnight; the second is cut.
+    expect(run({ building, days: 1 })).toMatchObject({ sessions: [], cutShort: 1, fullShare: null });
+    expect(run({ building, days: 2 })).toMatchObject({ cutShort: 1, fullShare: 1, missingKwh: 0 });
+    expect(run({ building: buildingWith(10), days: 1 })).toMatchObject({ cutShort: 0, fullShare: 1 });
   });
 
   it("keeps what the building alone is over apart from what the car adds", () => {

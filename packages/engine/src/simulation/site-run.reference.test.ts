@@ -139,7 +139,7 @@ describe("a day beside an independent program that takes every step by itself", 
     finishRun(run);
 
     const { state } = run;
-    expect(run.results.map(({ deliveredKwh, ...session }) => session)).toEqual(
+    expect(run.results.map(({ deliveredKwh, waitedS, ...session }) => session)).toEqual(
       result.sessions.map(({ deliveredKwh, ...session }) => session),
     );
     for (const [index, { deliveredKwh }] of result.sessions.entries())

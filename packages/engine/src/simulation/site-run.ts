@@ -17,6 +17,8 @@ export interface SessionResult extends Session {
   readonly deliveredKwh: number;
   /** Whether the car had what it wanted and stopped by itself. */
   readonly isFull: boolean;
+  /** How long another car kept it from its charge point. [s] */
+  readonly waitedS: number;
 }
 
 /** What one day left behind, by line. */
@@ -45,6 +47,8 @@ export interface SiteRun {
   /** Sessions still to come, by point, in the order of time. */
   readonly queues: readonly Session[][];
   readonly present: (Session | null)[];
+  /** When the car that is present found its charge point free, by point. [s] */
+  readonly beganS: number[];
   arrivals: number;
   nextEvent: number;
   nextFault: number;
@@ -67,6 +71,7 @@ export function createSiteRun(plan: SitePlan): SiteRun {
     days: [],
     queues: plan.points.map(() => []),
     present: plan.points.map(() => null),
+    beganS: plan.points.map(() => 0),
     arrivals: 0,
     nextEvent: 0,
     nextFault: 0,
@@ -127,7 +132,7 @@ export function finishRun(run: SiteRun): void {
   for (let point = 0; point < present.length; point++) {
     leave(run, point);
     for (const session of queues[point] as Session[])
-      if (session.startS < endS) results.push({ ...session, deliveredKwh: 0, isFull: false });
+      if (session.startS < endS) results.push(neverBegun(session));
   }
   for (let line = 0; line < 3; line++)
     if ((state.lines.runSteps[line] as number) > 0) endExcursion(state, line, step);
@@ -212,12 +217,19 @@ function handleEvents(run: SiteRun, step: number): void {
     while (present[point] === null && queue[0] !== undefined && step >= stepsIn(queue[0].startS, stepS)) {
       const next = queue.shift() as Session;
       if (step < stepsIn(next.untilS, stepS)) arrive(run, point, next, step);
-      else run.results.push({ ...next, deliveredKwh: 0, isFull: false });
+      else run.results.push(neverBegun(next));
     }
   }
   if (step >= run.nextFault) changeFaults(run, step);
   run.nextEvent = nextEventOf(run);
 }
+
+const neverBegun = (session: Session): SessionResult => ({
+  ...session,
+  deliveredKwh: 0,
+  isFull: false,
+  waitedS: session.untilS - session.startS,
+});
 
 function changeFaults(run: SiteRun, step: number): void {
   const { state } = run;
@@ -248,6 +260,7 @@ function arrive(run: SiteRun, point: number, session: Session, step: number): vo
   const drawnFrom = lines.slice(0, car.lineCount);
   const { response } = car;
   run.present[point] = session;
+  run.beganS[point] = Math.max(session.startS, step * plan.stepS);
   points.mask[point] = maskOf({ lines: drawnFrom });
   points.onboardA[point] = car.onboardA;
   points.taperKwh[point] = car.taperKwh;
@@ -267,14 +280,19 @@ function arrive(run: SiteRun, point: number, session: Session, step: number): vo
   run.state.settledUntil = 0;
 }
 
+/** A car that comes between two steps is heard at the next: that is no waiting. */
+const waitOf = ({ startS }: Session, beganS: number, stepS: number): number =>
+  beganS - startS < stepS ? 0 : beganS - startS;
+
 /** The car is unplugged: its current ends at once. */
-function leave({ state, results, present }: SiteRun, point: number): void {
+function leave({ state, results, present, beganS }: SiteRun, point: number): void {
   const session = present[point];
   if (!session) return;
   results.push({
     ...session,
     deliveredKwh: state.points.deliveredKwh[point] as number,
     isFull: state.manager.sharers.isAsking[point] === 0,
+    waitedS: waitOf(session, beganS[point] as number, state.plan.stepS),
   });
   present[point] = null;
   state.points.carA[point] = 0;

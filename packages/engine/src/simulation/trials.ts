@@ -14,6 +14,7 @@ export const TRIALS = [
   "nothing",
   "reading-frozen",
   "bus-lost",
+  "bus-lost-on-rise",
   "meter-lost",
   "transformer-reversed",
   "ratio-half",
@@ -57,6 +58,8 @@ function effectOf(kind: TrialKind, line: 0 | 1 | 2, plan: SitePlan): TimedFaultE
     case "transformer-reversed":
     case "line-missing":
       return { kind, line };
+    case "bus-lost-on-rise":
+      return { kind: "bus-lost" };
     case "clock-jump":
       return { kind, jumpS: HOUR_S };
     case "car-ignores-offer":
@@ -66,30 +69,76 @@ function effectOf(kind: TrialKind, line: 0 | 1 | 2, plan: SitePlan): TimedFaultE
   }
 }
 
+/** An interval of a building's demand. */
+export interface Moment {
+  readonly day: number;
+  readonly timeS: number;
+  readonly line: 0 | 1 | 2;
+}
+
+interface LookedAt {
+  readonly lineCount: number;
+  /** Mask of the lines that are looked at. */
+  readonly lines: number;
+}
+
+/** The highest interval of a building and where it lies. */
+export const peakOf = (building: BuildingDemand, days: number, looked: LookedAt): Moment =>
+  momentOf(building, days, looked, (currentA) => currentA);
+
 /**
- * The highest interval of a building and where it lies.
+ * The interval in which the supply would carry most if the car went on with what it could draw before it.
  *
- * @param lines Mask of the lines that are looked at.
+ * @param car What the manager keeps a line under, and the most a car adds to it. [A]
  */
-export function peakOf(
+export const riseOf = (
   building: BuildingDemand,
   days: number,
-  { lineCount, lines }: { readonly lineCount: number; readonly lines: number },
-): { readonly day: number; readonly timeS: number; readonly line: 0 | 1 | 2 } {
+  looked: LookedAt,
+  car: { readonly limitA: number; readonly mostA: number },
+): Moment =>
+  momentOf(
+    building,
+    days,
+    looked,
+    (currentA, beforeA) => currentA + Math.min(car.mostA, Math.max(0, car.limitA - beforeA)),
+  );
+
+/** The interval that weighs most; NaN weighs nothing. @param weigh By the interval's current and the one before. */
+function momentOf(
+  building: BuildingDemand,
+  days: number,
+  { lineCount, lines }: LookedAt,
+  weigh: (currentA: number, beforeA: number) => number,
+): Moment {
   const dayA = new Float64Array(building.intervalsPerDay * lineCount);
-  let most = Number.NEGATIVE_INFINITY;
+  const before = new Float64Array(lineCount).fill(Number.NaN);
   const first = [0, 1, 2].find((line) => lines & (1 << line)) ?? 0;
-  let peak = { day: 0, timeS: 18 * HOUR_S, line: first as 0 | 1 | 2 };
+  let most = Number.NEGATIVE_INFINITY;
+  let moment: Moment = { day: 0, timeS: 18 * HOUR_S, line: first as 0 | 1 | 2 };
   for (let day = 0; day < days; day++) {
     building.fill(day, dayA);
-    for (let at = 0; at < dayA.length; at++)
-      if (lines & (1 << (at % lineCount)) && (dayA[at] as number) > most) {
-        most = dayA[at] as number;
-        const timeS = (Math.floor(at / lineCount) * 86_400) / building.intervalsPerDay;
-        peak = { day, timeS, line: (at % lineCount) as 0 | 1 | 2 };
-      }
+    for (let at = 0; at < dayA.length; at++) {
+      const line = at % lineCount;
+      const currentA = dayA[at] as number;
+      const weight = lines & (1 << line) ? weigh(currentA, before[line] as number) : Number.NaN;
+      before[line] = currentA;
+      if (!(weight > most)) continue;
+      most = weight;
+      const timeS = (Math.floor(at / lineCount) * 86_400) / building.intervalsPerDay;
+      moment = { day, timeS, line: line as 0 | 1 | 2 };
+    }
   }
-  return peak;
+  return moment;
+}
+
+export interface FaultTrials {
+  readonly plan: SitePlan;
+  readonly habits: readonly CarHabit[];
+  readonly building: BuildingDemand;
+  readonly days: number;
+  readonly fallbacksA: readonly (number | null)[];
+  readonly kinds?: readonly TrialKind[];
 }
 
 /**
@@ -98,49 +147,74 @@ export function peakOf(
  * The peak is that of the lines that cars draw from. All cars are there from two hours before it and want more than
  * they can take; the fault begins an hour before it and lasts twelve hours, a manager's restart begins a minute
  * before it and lasts five. Of the cars the one that adds most to the line of the peak ignores its offer.
+ *
+ * The bus breaks a second time at the worst moment for the time-out: as the building rises so that the last offer
+ * takes the supply highest. Nothing wrong is run once: no fallback is taken.
  */
-export function faultTrials(input: {
-  readonly plan: SitePlan;
-  readonly habits: readonly CarHabit[];
-  readonly building: BuildingDemand;
-  readonly days: number;
-  readonly fallbacksA: readonly (number | null)[];
-  readonly kinds?: readonly TrialKind[];
-}): readonly Trial[] {
-  const { plan, habits, building, days, fallbacksA, kinds = TRIALS } = input;
-  const lines = plan.cars.reduce((mask, car) => mask | linesOf(plan, car), 0);
-  const peak = peakOf(building, days, { lineCount: plan.lineCount, lines });
+export function faultTrials(input: FaultTrials): readonly Trial[] {
+  const { plan, building, days, fallbacksA, kinds = TRIALS } = input;
+  const looked = {
+    lineCount: plan.lineCount,
+    lines: plan.cars.reduce((mask, car) => mask | linesOf(plan, car), 0),
+  };
+  const { limitA, marginA } = plan.control;
+  const mostA = Math.max(0, ...plan.cars.map(({ onboardA }) => onboardA));
+  const moments = {
+    peak: peakOf(building, days, looked),
+    rise: riseOf(building, days, looked, { limitA: limitA - marginA, mostA }),
+  };
+  const tried = (["peak", "rise"] as const).flatMap((name) => {
+    const cases = kinds
+      .filter((kind) => (kind === "bus-lost-on-rise") === (name === "rise"))
+      .flatMap((kind) =>
+        (kind === "nothing" ? fallbacksA.slice(0, 1) : fallbacksA).map((fallbackA) => ({ kind, fallbackA })),
+      );
+    return cases.length === 0 ? [] : trialsAt(moments[name], cases, input);
+  });
+  return tried.toSorted((a, b) => kinds.indexOf(a.kind) - kinds.indexOf(b.kind));
+}
+
+type TrialCase = Pick<Trial, "kind" | "fallbackA">;
+
+function trialsAt(
+  moment: Moment,
+  cases: readonly TrialCase[],
+  { plan, habits, building }: FaultTrials,
+): readonly Trial[] {
   // The day before is run first, so that cables are as warm as they would be.
-  const firstDay = Math.max(0, peak.day - 1);
-  const peakS = (peak.day - firstDay) * 86_400 + peak.timeS;
-  const fromS = Math.max(0, peakS - HOUR_S);
+  const firstDay = Math.max(0, moment.day - 1);
+  const momentS = (moment.day - firstDay) * 86_400 + moment.timeS;
   const hungry = habits.map((habit) => ({
     ...habit,
     chargesPerWeek: 7,
-    arrivesS: Math.max(0, peak.timeS - 2 * HOUR_S),
+    arrivesS: Math.max(0, moment.timeS - 2 * HOUR_S),
     arrivesSpreadS: 0,
-    leavesS: (peak.timeS + 12 * HOUR_S) % 86_400,
+    leavesS: (moment.timeS + 12 * HOUR_S) % 86_400,
     leavesSpreadS: 0,
     medianKwh: NEVER_FULL_KWH,
     mostKwh: NEVER_FULL_KWH,
     energySpread: 0,
     randomDelayS: 0,
   }));
-  const cases = kinds.flatMap((kind) => fallbacksA.map((fallbackA) => ({ kind, fallbackA })));
   const plans = cases.map(({ kind, fallbackA }): SitePlan => {
-    const effect = effectOf(kind, peak.line, plan);
-    const isRestart = kind === "manager-restarted";
-    const beginsS = isRestart ? Math.max(0, peakS - RESTART_BEFORE_S) : fromS;
-    const untilS = beginsS + (isRestart ? RESTART_S : 12 * HOUR_S);
-    const fault = effect === null ? [] : [{ ...effect, fromS: beginsS, untilS }];
+    const effect = effectOf(kind, moment.line, plan);
+    const fromS = Math.max(0, momentS - leadS(kind));
+    const untilS = fromS + (kind === "manager-restarted" ? RESTART_S : 12 * HOUR_S);
+    const fault = effect === null ? [] : [{ ...effect, fromS, untilS }];
     return { ...plan, control: { ...plan.control, fallbackA }, faults: [...plan.faults, ...fault] };
   });
   const outcomes = simulateAll({
     plans,
     habits: hungry,
     building: { ...building, fill: (day, intoA) => building.fill(firstDay + day, intoA) },
-    days: peak.day - firstDay + 2,
+    days: moment.day - firstDay + 2,
     seed: 0,
   });
   return cases.map((item, index) => ({ ...item, outcome: outcomes[index] as SiteOutcome }));
+}
+
+/** How long before its moment a fault begins. [s] */
+function leadS(kind: TrialKind): number {
+  if (kind === "bus-lost-on-rise") return 0;
+  return kind === "manager-restarted" ? RESTART_BEFORE_S : HOUR_S;
 }

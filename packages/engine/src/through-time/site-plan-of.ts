@@ -7,6 +7,7 @@ import { currentCapacity, ratedAs } from "../circuits/index.ts";
 import { given, type Job, type Located, type LocatedFact } from "../job/index.ts";
 import type { ControlSettings } from "../limiter/index.ts";
 import { timeCurrentBand } from "../protection/index.ts";
+import { designedPlaces, isDesignedWhole } from "../proving/index.ts";
 import type { Line } from "../quantities/index.ts";
 import type { PointCircuit, Study } from "../rules/index.ts";
 import { tailsOf } from "../rules/index.ts";
@@ -34,6 +35,10 @@ export interface PlannedSite {
   readonly fuseRatingA: number | null;
   /** Charge points that no load manager governs: their cars take what they can. */
   readonly ungoverned: readonly string[];
+  /** The limit the manager keeps to, as it was come by. [A] */
+  readonly limit: Quantity;
+  /** Transformers that by the design do not see all the main fuse carries; the run takes them as put right. */
+  readonly misplaced: readonly string[];
 }
 
 export type PlannedSiteResult =
@@ -119,8 +124,20 @@ export function sitePlanOf(study: Study): PlannedSiteResult {
   if (choices.missing.length > 0) return { ok: false, missing: unique(choices.missing) };
   const { ratingA } = tree.cutOut.overcurrent;
   const fuseRatingA = ratingA.state === "known" ? ratingA.value : null;
-  return { ok: true, site: { plan, habits, lines, rests: choices.rests, fuseRatingA, ungoverned } };
+  const { rests } = choices;
+  const misplaced = misplacedIn(study);
+  return {
+    ok: true,
+    site: { plan, habits, lines, rests, fuseRatingA, ungoverned, limit: study.limit, misplaced },
+  };
 }
+
+const misplacedIn = ({ job, tree, lines }: Study): readonly string[] =>
+  job.metering === null
+    ? []
+    : designedPlaces(job, tree, lines.length === 1 ? 1 : 3).flatMap((place) =>
+        place.transformer === null || isDesignedWhole(place) ? [] : [place.transformer],
+      );
 
 const unique = (missing: readonly Missing[]): readonly Missing[] => [
   ...new Map(missing.map((item) => [item.path, item])).values(),

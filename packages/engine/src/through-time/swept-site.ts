@@ -43,13 +43,21 @@ export interface SweptSite {
   readonly fallbackA: number | null;
 }
 
-/** The grid of a site when nothing is asked: margins and readings about the usual ones, under the supply's limit. */
-export const usualGrid = ({ plan }: PlannedSite, designedFallbackA: number | null): SweepGrid => ({
-  limitA: [plan.supplyLimitA],
-  marginA: [0, 1, 2, 3, 4, 6, 8, 10],
-  readEveryS: [1, 2, 5, 10],
-  fallbackA: [...new Set([designedFallbackA ?? 0, plan.control.minOfferA])],
-});
+/**
+ * The grid of a site when nothing is asked: margins and readings about the usual ones under the supply's limit, with
+ * those of the job among them; a pause, the fallback that is recorded, the one designed, and the least offer.
+ */
+export function usualGrid({ plan }: PlannedSite, designedFallbackA: number | null): SweepGrid {
+  const { limitA, marginA, readEveryS, fallbackA, minOfferA } = plan.control;
+  const own = plan.supplyLimitA - (limitA - marginA);
+  const ascending = (values: readonly number[]) => [...new Set(values)].toSorted((a, b) => a - b);
+  return {
+    limitA: [plan.supplyLimitA],
+    marginA: ascending([0, 1, 2, 3, 4, 6, 8, 10, ...(own >= 0 ? [own] : [])]),
+    readEveryS: ascending([1, 2, 5, 10, readEveryS]),
+    fallbackA: ascending([0, minOfferA, designedFallbackA ?? 0, fallbackA ?? 0]),
+  };
+}
 
 /** What the swept settings of a site speak for. @param swept Those that were run; all over the same days. */
 export function judgeSweep(

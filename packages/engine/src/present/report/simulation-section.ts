@@ -46,7 +46,7 @@ export function simulationSection({ simulated, week }: SimulationForReport): Sec
         ? []
         : [
             "<h3>If something fails</h3>",
-            "<p>The cars charge, and the building is at its highest; each fault begins an hour before and lasts twelve hours; a restart begins a minute before and lasts five.</p>",
+            `<p>${text(view.trialsAre)}</p>`,
             table(
               [
                 "",
@@ -59,7 +59,7 @@ export function simulationSection({ simulated, week }: SimulationForReport): Sec
               view.trials.map(({ tone, what, fallback, longest, highest, fuse }) => [
                 MARKS[tone],
                 what,
-                fallback,
+                fallback ?? "–",
                 longest,
                 highest,
                 ...(fuse === null ? [] : [fuse]),
@@ -82,9 +82,9 @@ const sessionsPlot = ({ outcome: { sessions } }: SimulatedSite): Plot =>
   energyPerSession({
     id: "sessions",
     title: "Energy wanted and delivered, session by session",
-    wantedKwh: sessions.map(({ wantedKwh }) => wantedKwh),
-    // A car that stopped by itself lacks nothing, though its last trickle is left out.
-    deliveredKwh: sessions.map(({ wantedKwh, deliveredKwh, isFull }) => (isFull ? wantedKwh : deliveredKwh)),
+    // A car that stopped by itself wanted no more than it got.
+    wantedKwh: sessions.map(({ wantedKwh, deliveredKwh, isFull }) => (isFull ? deliveredKwh : wantedKwh)),
+    deliveredKwh: sessions.map(({ deliveredKwh }) => deliveredKwh),
     names: null,
   });
 

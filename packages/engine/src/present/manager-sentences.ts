@@ -1,0 +1,79 @@
+import { timesOutBetweenReadings } from "../limiter/index.ts";
+import type { SimulatedSite } from "../through-time/index.ts";
+import { withUnit } from "./format.ts";
+import { PART_WORDS } from "./simulation-words.ts";
+import { amps, seconds } from "./told-figures.ts";
+import type { ToldSentence } from "./told-sentence.ts";
+import { trialRow } from "./trial-rows.ts";
+
+/** What the load manager keeps to, how late it acts, and what becomes of it when a reading is lost. */
+export function managerSentences(simulated: SimulatedSite): readonly ToldSentence[] {
+  const { latency, blind, stability, usualS, longestS, site, trials } = simulated;
+  const { fallbackA } = site.plan.control;
+  const blindTones = trials
+    .filter(
+      (trial) => trial.fallbackA === fallbackA && (trial.kind === "bus-lost" || trial.kind === "meter-lost"),
+    )
+    .map((trial) => trialRow(trial, simulated).tone);
+  const parts = (list: readonly { readonly part: keyof typeof PART_WORDS; readonly timeS: number }[]) =>
+    list
+      .filter(({ timeS }) => timeS > 0)
+      .map(({ part, timeS }) => `${PART_WORDS[part]} ${seconds(timeS)}`)
+      .join(" + ");
+  return [
+    {
+      tone: "none",
+      text: `Limit ${amps(site.plan.control.limitA - site.plan.control.marginA)}, ${site.limit.kind === "fact" ? "as recorded" : "worked out from the supply and the margin the metering chain needs, because none is recorded"}. Up to ${seconds(usualS)} over it is usual, more than ${seconds(longestS)} is too long.`,
+    },
+    ...site.misplaced.map((transformer) => ({
+      tone: "fail" as const,
+      text: `${transformer} does not see all that the main fuse carries, and this run takes it as moved to where it does. Until it is, nothing told here holds.`,
+    })),
+    ...(latency === null
+      ? [
+          {
+            tone: "unknown" as const,
+            text: unbounded(site),
+          },
+        ]
+      : [
+          {
+            tone: latency.totalS <= usualS ? ("pass" as const) : ("unknown" as const),
+            text: `After a load step at most ${seconds(latency.totalS)} over the limit, if the building by itself stays under it: ${parts(latency.parts)}.`,
+          },
+        ]),
+    ...(timesOutBetweenReadings(site.plan.control)
+      ? [
+          {
+            tone: "fail" as const,
+            text: `The time-out of ${seconds(site.plan.control.fallbackAfterS)} is over before the next reading comes (${seconds(site.plan.control.readEveryS)}): the manager acts blind again and again with nothing wrong. Set a longer time-out or a shorter time between readings.`,
+          },
+        ]
+      : []),
+    blind === null
+      ? {
+          tone: "unknown",
+          text: "No fallback is recorded, so this run holds the last offer when a reading is lost. Record the setting, and prove it.",
+        }
+      : {
+          tone: blindTones.includes("fail") ? "fail" : blindTones.includes("unknown") ? "unknown" : "none",
+          text: `Without a reading the fallback${fallbackA === null ? "" : ` of ${amps(fallbackA)}`} is taken within ${seconds(blind.totalS)}: ${parts(blind.parts)}.${blindTones.includes("fail") ? " Where the building is at its highest that is too much: lower it." : ""}`,
+        },
+    ...(stability === null
+      ? []
+      : [
+          {
+            tone: ({ calm: "pass", rings: "unknown", unstable: "fail" } as const)[stability.state],
+            text: `The chain answers ${stability.lateDecisions} decisions late. Gain ${stability.gain}: without overshoot up to ${withUnit(stability.calmUpTo, "", 3, "down")}, stable below ${withUnit(stability.stableBelow, "", 3, "down")}.`,
+          },
+        ]),
+  ];
+}
+
+/** Why the delays bound no time over the limit. */
+const unbounded = ({ plan, ungoverned }: SimulatedSite["site"]): string =>
+  ungoverned.length > 0
+    ? `Cars at ${ungoverned.join(", ")} follow no offer: delays alone bound no time over the limit.`
+    : plan.control.law.kind === "integrating"
+      ? "The manager integrates: its delays alone bound no time over the limit."
+      : "While a fallback is taken with nothing wrong, delays alone bound no time over the limit.";

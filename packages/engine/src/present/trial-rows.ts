@@ -1,0 +1,56 @@
+import type { Trial } from "../simulation/index.ts";
+import type { SimulatedSite } from "../through-time/index.ts";
+import { TRIAL_WORDS } from "./simulation-words.ts";
+import { amps, percent, seconds } from "./told-figures.ts";
+import type { Tone } from "./told-sentence.ts";
+
+export interface TrialRow {
+  readonly what: string;
+  /** Null where none is ever taken. */
+  readonly fallback: string | null;
+  readonly longest: string;
+  readonly highest: string;
+  /** Null where no curve is held for the main fuse. */
+  readonly fuse: string | null;
+  readonly tone: Tone;
+}
+
+const HALF = 0.5;
+
+/** One row where the fallback makes no difference. */
+export const merged = (rows: readonly TrialRow[]): readonly TrialRow[] =>
+  rows.flatMap((row, index) => {
+    const isLike = (other: TrialRow | undefined) =>
+      other !== undefined &&
+      JSON.stringify({ ...other, fallback: "" }) === JSON.stringify({ ...row, fallback: "" });
+    if (isLike(rows[index - 1])) return [];
+    return [isLike(rows[index + 1]) ? { ...row, fallback: "makes no difference" } : row];
+  });
+
+export function trialRow({ kind, fallbackA, outcome }: Trial, { longestS, usualS }: SimulatedSite): TrialRow {
+  const longest = Math.max(...outcome.lines.map(({ over }) => over.longestS));
+  const byCars = outcome.excursions.reduce(
+    (most, { lengthS, aloneS }) => Math.max(most, lengthS - aloneS),
+    0,
+  );
+  const highest = Math.max(...outcome.lines.map(({ mostA }) => mostA));
+  const isHot = outcome.bodies.some(({ mostC, limitC }) => mostC > limitC);
+  const aloneS = Math.max(...outcome.lines.map(({ over }) => over.aloneS));
+  const fuses = outcome.lines.flatMap(({ fuse }) => (fuse === null ? [] : [fuse]));
+  const fast = Math.max(0, ...fuses.map((fuse) => fuse.fast));
+  const slow = Math.max(0, ...fuses.map((fuse) => fuse.slow));
+  return {
+    what: TRIAL_WORDS[kind],
+    fallback: kind === "nothing" ? null : fallbackA === null ? "last offer held" : amps(fallbackA, 0),
+    longest: seconds(longest),
+    highest: isHot ? `${amps(highest)}, a cable above its limit` : amps(highest),
+    fuse:
+      fuses.length === 0 ? null : slow >= 1 ? "operates" : fast >= 1 ? "may operate" : percent(fast, "up"),
+    tone:
+      byCars > longestS || fast >= 1 || isHot
+        ? "fail"
+        : byCars > usualS || fast >= HALF || aloneS > 0 || (fuses.length === 0 && longest > 0)
+          ? "unknown"
+          : "pass",
+  };
+}
