@@ -58,8 +58,8 @@ const COLUMNS = [
   ["Read", "readEvery", 8],
   ["Full", "mornings", 8],
   ["Missing", "missing", 11],
-  ["Longest", "longest", 9],
-  ["Over", "over", 14],
+  ["Longest", "longest", 12],
+  ["Over", "over", 12],
   ["Fuse", "fuse", 7],
 ] as const;
 

@@ -9,7 +9,7 @@ import {
 } from "../simulation/index.ts";
 import type { SimulatedSite } from "../through-time/index.ts";
 import type { Quantity } from "../worked/index.ts";
-import { withUnit } from "./format.ts";
+import { durationWords, withUnit } from "./format.ts";
 import { fuseSentence } from "./fuse-sentence.ts";
 import { remarksOf } from "./run-remarks.ts";
 import { PART_WORDS, TRIAL_WORDS } from "./simulation-words.ts";
@@ -104,7 +104,7 @@ function supplySentences({
     const locks = states[index]?.filter(({ state }) => state === 3).length ?? 0;
     const alone =
       over.aloneS > 0
-        ? ` In ${seconds(over.aloneS)} of these the building is over by itself: no load manager can help that.`
+        ? ` In ${durationWords(over.aloneS)} of these the building is over by itself: no load manager can help that.`
         : "";
     const state =
       locks > 0 ? ` A limitation scheme would have locked ${locks === 1 ? "once" : `${locks} times`}.` : "";
@@ -114,7 +114,7 @@ function supplySentences({
         text:
           over.count === 0
             ? `${line}: never over ${limit}; highest ${amps(mostA)}.`
-            : `${line}: over ${limit} ${over.count === 1 ? "once" : `${over.count} times`}, ${seconds(over.totalS)} in all, longest ${seconds(over.longestS)}; highest ${amps(mostA)}.${alone}${state}`,
+            : `${line}: over ${limit} ${over.count === 1 ? "once" : `${over.count} times`}, ${durationWords(over.totalS)} in all, longest ${durationWords(over.longestS)}; highest ${amps(mostA)}.${alone}${state}`,
       },
       fuseSentence(line, outcome.lines[index] as LineOutcome, {
         band: site.plan.fuse?.band ?? null,
@@ -142,7 +142,7 @@ function timingSentences(simulated: SimulatedSite): readonly ToldSentence[] {
   const parts = (list: readonly { readonly part: keyof typeof PART_WORDS; readonly timeS: number }[]) =>
     list
       .filter(({ timeS }) => timeS > 0)
-      .map(({ part, timeS }) => `${PART_WORDS[part]} ${seconds(timeS)}`)
+      .map(({ part, timeS }) => `${PART_WORDS[part]} ${durationWords(timeS)}`)
       .join(" + ");
   return [
     ...(latency === null
@@ -155,14 +155,14 @@ function timingSentences(simulated: SimulatedSite): readonly ToldSentence[] {
       : [
           {
             tone: latency.totalS <= usualS ? ("pass" as const) : ("unknown" as const),
-            text: `After a load step at most ${seconds(latency.totalS)} over the limit, if the building by itself stays under it: ${parts(latency.parts)}.`,
+            text: `After a load step at most ${durationWords(latency.totalS)} over the limit, if the building by itself stays under it: ${parts(latency.parts)}.`,
           },
         ]),
     ...(timesOutBetweenReadings(site.plan.control)
       ? [
           {
             tone: "fail" as const,
-            text: `The time-out of ${seconds(site.plan.control.fallbackAfterS)} is over before the next reading comes (${seconds(site.plan.control.readEveryS)}): the manager acts blind again and again with nothing wrong. Set a longer time-out or a shorter time between readings.`,
+            text: `The time-out of ${durationWords(site.plan.control.fallbackAfterS)} is over before the next reading comes (${durationWords(site.plan.control.readEveryS)}): the manager acts blind again and again with nothing wrong. Set a longer time-out or a shorter time between readings.`,
           },
         ]
       : []),
@@ -173,7 +173,7 @@ function timingSentences(simulated: SimulatedSite): readonly ToldSentence[] {
         }
       : {
           tone: blindTones.includes("fail") ? "fail" : blindTones.includes("unknown") ? "unknown" : "none",
-          text: `Without a reading the fallback${fallbackA === null ? "" : ` of ${amps(fallbackA)}`} is taken within ${seconds(blind.totalS)}: ${parts(blind.parts)}.${blindTones.includes("fail") ? " Where the building is at its highest that is too much: lower it." : ""}`,
+          text: `Without a reading the fallback${fallbackA === null ? "" : ` of ${amps(fallbackA)}`} is taken within ${durationWords(blind.totalS)}: ${parts(blind.parts)}.${blindTones.includes("fail") ? " Where the building is at its highest that is too much: lower it." : ""}`,
         },
     ...(stability === null
       ? []
@@ -209,7 +209,7 @@ function trialRow({ kind, fallbackA, outcome }: Trial, { longestS, usualS }: Sim
   return {
     what: TRIAL_WORDS[kind],
     fallback: fallbackA === null ? "last offer held" : amps(fallbackA, 0),
-    longest: seconds(longest),
+    longest: durationWords(longest),
     highest: isHot ? `${amps(highest)}, a cable above its limit` : amps(highest),
     fuse:
       fuses.length === 0 ? null : slow >= 1 ? "operates" : fast >= 1 ? "may operate" : percent(fast, "up"),
@@ -247,7 +247,7 @@ export function spreadSentences({
     ...(fullShare === null ? [] : [`mornings full ${from(fullShare, (value) => percent(value, "down"))}`]),
     ...(kwhPerSession === null ? [] : [`energy per night ${from(kwhPerSession, kwh)}`]),
     ...(missingKwhPerSession === null ? [] : [`missing per night ${from(missingKwhPerSession, kwh)}`]),
-    `time over the supply's limit on the worst line ${from(supply.overTotalS, seconds)}, longest ${from(supply.overLongestS, seconds)}`,
+    `time over the supply's limit on the worst line ${from(supply.overTotalS, durationWords)}, longest ${from(supply.overLongestS, durationWords)}`,
     `highest current ${from(supply.mostA, (value) => amps(value))}`,
     ...(supply.fast === null
       ? []
@@ -261,8 +261,4 @@ const percent = (share: number, rounding: "up" | "down"): string => withUnit(100
 const kwh = (value: number): string => withUnit(value, "kWh", 1);
 const amps = (value: number, decimals = 1): string => withUnit(value, "A", decimals, "up");
 const hours = (value: number): string => withUnit(value, "h", 1);
-const seconds = (value: number): string =>
-  value >= 600
-    ? withUnit(value / 60, "min", 0, "up")
-    : withUnit(value, "s", Number.isInteger(value) ? 0 : 1, "up");
 const dayNumber = (timeS: number): number => Math.floor(timeS / 86_400) + 1;

@@ -1,6 +1,6 @@
 import { missingOf, type Refusal, type SiteOutcome, settingRefusal } from "../simulation/index.ts";
 import type { SweptSite } from "../through-time/index.ts";
-import { withUnit } from "./format.ts";
+import { durationWords, withUnit } from "./format.ts";
 import { remarksOf } from "./run-remarks.ts";
 
 export interface SweepRow {
@@ -50,7 +50,7 @@ export function sweepView(swept: SweptSite, askedCount = swept.swept.length): Sw
       return {
         limit: amps(setting.limitA),
         margin: amps(setting.marginA),
-        readEvery: seconds(setting.readEveryS),
+        readEvery: durationWords(setting.readEveryS),
         ...figuresOf(outcome),
         refused: refusal === null ? "" : REFUSALS[refusal],
         isRecommended: recommendation.setting !== null && recommendation.outcome === outcome,
@@ -70,8 +70,8 @@ function figuresOf(outcome: SiteOutcome) {
   return {
     mornings: fullShare === null ? "–" : withUnit(100 * fullShare, "%", 0, "down"),
     missing: withUnit(missing, "kWh", 2),
-    longest: seconds(Math.max(...lines.map(({ over }) => over.longestS))),
-    over: seconds(Math.max(...lines.map(({ over }) => over.totalS))),
+    longest: durationWords(Math.max(...lines.map(({ over }) => over.longestS))),
+    over: durationWords(Math.max(...lines.map(({ over }) => over.totalS))),
     fuse: fuses.length === 0 ? "–" : withUnit(100 * Math.max(...fuses), "%", 0, "up"),
   };
 }
@@ -94,7 +94,7 @@ function recommendationOf({ recommendation, terms, swept }: SweptSite): readonly
     ];
   const { setting, worseCount, equalCount, next } = recommendation;
   return [
-    `Set ${amps(setting.limitA - setting.marginA)}, a margin of ${amps(setting.marginA)} under ${amps(setting.limitA)}, and a reading every ${seconds(setting.readEveryS)}.`,
+    `Set ${amps(setting.limitA - setting.marginA)}, a margin of ${amps(setting.marginA)} under ${amps(setting.limitA)}, and a reading every ${durationWords(setting.readEveryS)}.`,
     `${against} Of the ${swept.length - sum(Object.values(refused))} others ${worseCount} serve the cars less well; of the ${equalCount} that serve them as well this keeps the widest margin and asks least of the readings.`,
     ...next.map((other) => {
       const refusal = settingRefusal(other, terms);
@@ -141,4 +141,3 @@ function fallbacksOf({ fallbacks, fallbackA }: SweptSite): readonly string[] {
 
 const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0);
 const amps = (value: number): string => withUnit(value, "A", Number.isInteger(value) ? 0 : 1);
-const seconds = (value: number): string => withUnit(value, "s", Number.isInteger(value) ? 0 : 1, "up");
