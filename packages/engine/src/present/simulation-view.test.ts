@@ -46,6 +46,7 @@ function viewOf(
     usualS: 15,
     longestS: 60,
     trials: [{ kind: "nothing", fallbackA: null, outcome }],
+    hidden: null,
     ...more,
   });
 }

@@ -7,7 +7,12 @@ import {
   type Spread,
   type Trial,
 } from "../simulation/index.ts";
-import type { BuildingSource, SimulatedSite } from "../through-time/index.ts";
+import {
+  type BuildingSource,
+  type HiddenDemand,
+  type SimulatedSite,
+  underMeans,
+} from "../through-time/index.ts";
 import type { Quantity } from "../worked/index.ts";
 import { durationWords, withUnit } from "./format.ts";
 import { fuseSentence } from "./fuse-sentence.ts";
@@ -94,8 +99,10 @@ function supplySentences({
   usualS,
   longestS,
   states,
+  hidden,
 }: SimulatedSite): readonly ToldSentence[] {
   const limit = amps(site.plan.supplyLimitA, 0);
+  const open = (told: ToldSentence): ToldSentence => ({ ...told, tone: underMeans(told.tone, hidden) });
   const lines = outcome.lines.flatMap(({ over, mostA }, index): ToldSentence[] => {
     const line = site.lines[index] as string;
     const byCars = outcome.excursions
@@ -110,25 +117,49 @@ function supplySentences({
       locks > 0 ? ` A limitation scheme would have locked ${locks === 1 ? "once" : `${locks} times`}.` : "";
     return [
       {
-        tone: byCars > longestS ? "fail" : byCars > usualS || over.aloneS > 0 ? "unknown" : "pass",
+        tone: underMeans(
+          byCars > longestS ? "fail" : byCars > usualS || over.aloneS > 0 ? "unknown" : "pass",
+          hidden,
+        ),
         text:
           over.count === 0
             ? `${line}: never over ${limit}; highest ${amps(mostA)}.`
             : `${line}: over ${limit} ${over.count === 1 ? "once" : `${over.count} times`}, ${durationWords(over.totalS)} in all, longest ${durationWords(over.longestS)}; highest ${amps(mostA)}.${alone}${state}`,
       },
-      fuseSentence(line, outcome.lines[index] as LineOutcome, {
-        band: site.plan.fuse?.band ?? null,
-        ratingA: site.fuseRatingA,
-      }),
+      open(
+        fuseSentence(line, outcome.lines[index] as LineOutcome, {
+          band: site.plan.fuse?.band ?? null,
+          ratingA: site.fuseRatingA,
+        }),
+      ),
     ];
   });
+  const carriesSupply = new Set(
+    site.plan.bodies.flatMap(({ id, carries }) => (carries === "supply" ? [id] : [])),
+  );
   const bodies = outcome.bodies.map(
     ({ id, mostC, limitC, line }): ToldSentence => ({
-      tone: mostC > limitC ? "fail" : "pass",
+      tone: underMeans(mostC > limitC ? "fail" : "pass", carriesSupply.has(id) ? hidden : null),
       text: `${id}${outcome.lines.length > 1 ? `, ${site.lines[line]}` : ""}: at most ${withUnit(mostC, "°C", 0, "up")} of ${withUnit(limitC, "°C", 0)}.`,
     }),
   );
-  return [...lines, ...bodies];
+  return [...hiddenSentences(hidden), ...lines, ...bodies];
+}
+
+/** Why nothing about the supply passes on means, and where the minutes behind them may lie. */
+function hiddenSentences(hidden: HiddenDemand | null): readonly ToldSentence[] {
+  if (hidden === null) return [];
+  const interval = withUnit(hidden.intervalS / 60, "min", Number.isInteger(hidden.intervalS / 60) ? 0 : 1);
+  return hidden.lines.map(({ line, highestMeanA, peak }): ToldSentence => {
+    const minute =
+      peak === null || highestMeanA === null
+        ? "what the minutes carried cannot be told"
+        : `behind its highest mean of ${amps(highestMeanA)} stood a minute of ${amps(peak.seen.lowA)} to ${amps(peak.seen.highA)} in the one house that was measured by the minute${peak.withShortLoadA === null ? "" : `, up to ${amps(peak.withShortLoadA)} with the shower of this line on top`}; by arithmetic at most ${amps(peak.certain.highA)}`;
+    return {
+      tone: "unknown",
+      text: `${line}: whether the main fuse is safe cannot be told. The building is known as means of ${interval}, which hide its peaks: ${minute}. Record the supply by the minute. What follows holds for the means.`,
+    };
+  });
 }
 
 function timingSentences(simulated: SimulatedSite): readonly ToldSentence[] {
@@ -194,7 +225,10 @@ const unbounded = ({ plan, ungoverned }: SimulatedSite["site"]): string =>
       ? "The manager integrates: its delays alone bound no time over the limit."
       : "While a fallback is taken with nothing wrong, delays alone bound no time over the limit.";
 
-function trialRow({ kind, fallbackA, outcome }: Trial, { longestS, usualS }: SimulatedSite): TrialRow {
+function trialRow(
+  { kind, fallbackA, outcome }: Trial,
+  { longestS, usualS, hidden }: SimulatedSite,
+): TrialRow {
   const longest = Math.max(...outcome.lines.map(({ over }) => over.longestS));
   const byCars = outcome.excursions.reduce(
     (most, { lengthS, aloneS }) => Math.max(most, lengthS - aloneS),
@@ -213,12 +247,14 @@ function trialRow({ kind, fallbackA, outcome }: Trial, { longestS, usualS }: Sim
     highest: isHot ? `${amps(highest)}, a cable above its limit` : amps(highest),
     fuse:
       fuses.length === 0 ? null : slow >= 1 ? "operates" : fast >= 1 ? "may operate" : percent(fast, "up"),
-    tone:
+    tone: underMeans(
       byCars > longestS || fast >= 1 || isHot
         ? "fail"
         : byCars > usualS || fast >= HALF || aloneS > 0 || (fuses.length === 0 && longest > 0)
           ? "unknown"
           : "pass",
+      hidden,
+    ),
   };
 }
 
