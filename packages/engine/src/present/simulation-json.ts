@@ -1,6 +1,7 @@
 import { missingOf, type SiteOutcome } from "../simulation/index.ts";
 import type { BuildingSource, SimulatedSite } from "../through-time/index.ts";
-import { simulationView, type ToldSentence } from "./simulation-view.ts";
+import { simulationView } from "./simulation-view.ts";
+import type { ToldSentence } from "./told-sentence.ts";
 
 /** A simulated site as plain data; numbers unrounded, currents in A, times in s unless the name says otherwise. */
 export function simulationJson(simulated: SimulatedSite): object {
