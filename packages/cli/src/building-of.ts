@@ -2,6 +2,7 @@ import {
   type BuildingSource,
   drawnDwelling,
   type PlannedSite,
+  type RecordedBuilding,
   recordedBuilding,
   type Study,
   sitePlanOf,
@@ -18,23 +19,39 @@ export function readySite(studied: Study): Ready<PlannedSite> {
   if (!planned.ok)
     return {
       ok: false,
-      because: `nothing can be simulated before this is known: ${planned.missing.map(({ label }) => label).join("; ")}.`,
+      because: `nothing can be simulated before this is known: ${planned.missing.map(({ label, path }) => `${label} (${path})`).join("; ")}.`,
     };
   if (planned.site.plan.points.length === 0)
     return { ok: false, because: "the job has no charge point to simulate." };
   return { ok: true, value: planned.site };
 }
 
+/** A recorded building with what it lacks drawn on top, as far as that can be, and what it is taken to contain. */
+export function recordedSource(
+  recorded: RecordedBuilding & Pick<BuildingSource, "isSharedEqually">,
+  studied: Study,
+  seed: number,
+): BuildingSource {
+  const { tree } = studied;
+  const ends = [...tree.ofKind("load"), ...tree.ofKind("storage")];
+  const [lacking, contained] = [true, false].map((isLacking) =>
+    ends.filter(({ id }) => recorded.lacks.includes(id) === isLacking),
+  ) as [typeof ends, typeof ends];
+  const labels = (nodes: typeof ends): readonly string[] => nodes.map(({ label }) => label);
+  const source = {
+    ...recorded,
+    kind: "recorded",
+    lacks: labels(lacking),
+    contains: labels(contained),
+  } as const;
+  const loads = lacking.filter((node) => node.kind === "load");
+  return withLacking(source, loads, studied, seed);
+}
+
 /** The building of a job: as recorded, with what the recording lacks; drawn where there is none. */
 export function readyBuilding(studied: Study, seed: number): Ready<BuildingSource> {
   const recorded = recordedBuilding(studied);
-  if (recorded.ok) {
-    const { building } = recorded;
-    const lacking = building.lacks.map((id) => studied.tree.node(id));
-    const source = { ...building, kind: "recorded" as const, lacks: lacking.map(({ label }) => label) };
-    const loads = lacking.filter((node) => node.kind === "load");
-    return { ok: true, value: withLacking(source, loads, studied, seed) };
-  }
+  if (recorded.ok) return { ok: true, value: recordedSource(recorded.building, studied, seed) };
   if (recorded.because === "differ")
     return {
       ok: false,
@@ -50,6 +67,16 @@ export function readyBuilding(studied: Study, seed: number): Ready<BuildingSourc
   if (drawn !== null) return { ok: true, value: drawn };
   return {
     ok: false,
-    because: `there is no recording of ${recorded.lines.join(", ")} that could be read, and only a dwelling on one line can be drawn instead. Record the supply for two weeks and enter it under demand, or give the recording with --demand.`,
+    because: `there is no recording of ${recorded.lines.join(", ")} that could be read, and ${whyNotDrawn(studied)} Record the supply for two weeks and enter it under demand.recordings, or give the recording with --demand.`,
   };
+}
+
+/** Why no dwelling can be drawn in place of a recording, and what would change it. */
+function whyNotDrawn({ job: { site }, lines }: Study): string {
+  if (lines.length > 1) return "only a dwelling on one line can be drawn instead.";
+  if (site.premises.state !== "known")
+    return "what could be drawn instead depends on site.premises, the kind of premises, which is not recorded: record it, and a dwelling is drawn.";
+  if (site.premises.value !== "dwelling")
+    return `only a dwelling can be drawn instead; site.premises is ${site.premises.value}.`;
+  return "the nominal voltage, supply.nominalVoltageV, is not recorded.";
 }

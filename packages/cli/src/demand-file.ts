@@ -1,5 +1,7 @@
 import { type BuildingSource, buildingOf, type Study } from "@underfuse/engine";
 import { CleanSeriesReader, type LocalDays, localDays } from "@underfuse/intake";
+import type { Command } from "commander";
+import { recordedSource } from "./building-of.ts";
 import { EXIT, Refusal } from "./exit-status.ts";
 import { visible, whyUnreadable } from "./load-job.ts";
 import type { Surroundings } from "./surroundings.ts";
@@ -9,23 +11,65 @@ const ZONE = "Europe/London";
 /** Whole days of a recording, one series for each line of the supply. */
 export interface DemandDays extends LocalDays {
   readonly isSharedEqually: boolean;
+  /** Loads and storage of the job that it does not contain, by id. */
+  readonly lacks: readonly string[];
+}
+
+/** A recording that is given instead of the job's own. */
+export interface DemandOptions {
+  readonly demand?: string;
+  readonly doesNotInclude?: readonly string[];
+}
+
+/** Adds the options of a recording that is given. */
+export const withDemand = (command: Command): Command =>
+  command
+    .option("--demand <file>", "the building's current, as `import --csv` writes it; else what the job names")
+    .option(
+      "--does-not-include <load...>",
+      "loads of the job, by id, that the file of --demand does not contain: fitted later, or off at the time",
+    );
+
+/** The recording that is given; null where none is. @throws Refusal when it cannot be used. */
+export async function givenDemand(
+  { demand, doesNotInclude }: DemandOptions,
+  studied: Study,
+  world: Surroundings,
+): Promise<DemandDays | null> {
+  if (demand === undefined) {
+    if (doesNotInclude === undefined) return null;
+    throw new Refusal(
+      "--does-not-include is said of the file of --demand, and none is given. For a recording of the job write it in the job, under demand.recordings.",
+    );
+  }
+  const ends = [...studied.tree.ofKind("load"), ...studied.tree.ofKind("storage")];
+  const unknown = doesNotInclude?.find((id) => ends.every((end) => end.id !== id));
+  if (unknown !== undefined)
+    throw new Refusal(
+      visible(
+        `--does-not-include ${unknown}: the job has no such load. Its loads are ${ends.map(({ id, label }) => `${id} (${label})`).join(", ")}.`,
+      ),
+    );
+  return { ...(await demandFrom(demand, studied, world)), lacks: doesNotInclude ?? [] };
 }
 
 /** Those days as a building. */
-export const demandBuilding = ({ series, from, isSharedEqually }: DemandDays): BuildingSource => ({
-  ...buildingOf(series),
-  kind: "recorded",
-  from,
-  lacks: [],
-  isSharedEqually,
-});
+export const demandBuilding = (
+  { series, from, isSharedEqually, lacks }: DemandDays,
+  studied: Study,
+  seed: number,
+): BuildingSource => recordedSource({ ...buildingOf(series), from, lacks, isSharedEqually }, studied, seed);
 
 /**
  * Days from a recording in its clean form, as `import` writes it.
  *
  * @throws Refusal when the file is not that, holds no current for each line of the supply, or no whole day.
  */
-export async function demandFrom(path: string, { lines }: Study, world: Surroundings): Promise<DemandDays> {
+async function demandFrom(
+  path: string,
+  { lines }: Study,
+  world: Surroundings,
+): Promise<Omit<DemandDays, "lacks">> {
   const reader = new CleanSeriesReader();
   const decoder = new TextDecoder();
   try {
@@ -52,7 +96,10 @@ export async function demandFrom(path: string, { lines }: Study, world: Surround
       `${path} holds ${unit}, and the simulation needs the current of each line. Import it again with --amperes, --voltage, --power-factor and --lines.`,
       EXIT.cannotTell,
     );
-  const alone = channels.length === 1 && channels[0]?.line === null ? channels[0] : undefined;
+  const [first] = channels;
+  const alone = first?.line === null ? first : undefined;
+  const misfit = alone === undefined ? null : whyMisfit(alone.onLines, lines);
+  if (misfit !== null) throw new Refusal(`${path} ${misfit}`, EXIT.cannotTell);
   const found = lines.map((line) => channels.find((channel) => channel.line === line) ?? alone);
   const absent = lines.filter((_, index) => found[index] === undefined);
   if (absent.length > 0)
@@ -71,4 +118,17 @@ export async function demandFrom(path: string, { lines }: Study, world: Surround
       EXIT.cannotTell,
     );
   return { ...days, isSharedEqually: alone !== undefined && lines.length > 1 };
+}
+
+/** Why a current of no named line is not for the lines of a supply; null where it is. */
+function whyMisfit(onLines: 1 | 3 | undefined, lines: Study["lines"]): string | null {
+  const supply = `the supply of the job has ${lines.length === 1 ? "one line" : lines.join(", ")}`;
+  if (lines.length === 1)
+    return onLines === 3
+      ? `holds a third of what all lines carried together, and ${supply}. Import it again with --lines 1.`
+      : null;
+  if (onLines === 3) return null;
+  return onLines === 1
+    ? `holds the current of one line, and ${supply}. Record each line and import them together with --value and three columns; or, where the file holds what all lines took together, import it again with --lines 3, which shares it equally.`
+    : `holds one current and does not say of which line, and ${supply}. Import it again: with --value and three columns, one for each line; or with --lines 3, where the same current is to be taken for each.`;
 }

@@ -33,6 +33,28 @@ describe("underfuse import", () => {
     expect(out).toContain("--unit A   mean current of the interval");
     expect(out).toContain("--labels end");
   });
+  it.each([
+    ["I1,I2,I3,In", "--value I1 I2 I3 where they are L1, L2 and L3, in this order"],
+    ["Amps 1,Amps 2,Amps 3,Amps N", "--value 'Amps 1' 'Amps 2' 'Amps 3' where they are"],
+    ["red,yellow,blue,neutral", "--value FIRST SECOND THIRD where they are"],
+  ])("says how to name three columns of %s, and takes them", async (headings, words) => {
+    const path = written(`Date,Time,${headings}\n2026-03-01,00:00,1,2,3,0\n2026-03-01,00:01,1,2,3,0\n`);
+    const stated = ["--labels", "start", "--clock", "utc", "--unit", "A"];
+    const { out } = await atTerminal(["import", path, ...stated]);
+    expect(out.replace(/\s+/g, " ")).toContain(words);
+    const three = await atTerminal([
+      "import",
+      path,
+      ...stated,
+      "--value",
+      ...headings.split(",").slice(0, 3),
+    ]);
+    expect(three.out).toContain("line      L3");
+  });
+  it("names no three where there are two", async () => {
+    const path = written("Date,Time,day,night\n2026-03-01,00:00,1,2\n2026-03-01,00:30,1,2\n");
+    expect((await atTerminal(["import", path])).out).not.toContain("L1, L2 and L3");
+  });
   it("says what it concluded, why, and what the recording holds", async () => {
     const { status, out } = await atTerminal(["import", HOUSE, ...STATED]);
     expect(status).toBe(0);
@@ -82,6 +104,29 @@ describe("underfuse import", () => {
     // 1.15 kWh in half an hour is 2300 W, 10 A at 230 V.
     expect(read.ok && [...(read.series.channels[0]?.values ?? [])]).toEqual([10, 20, 10]);
   });
+  it("says where the minute behind a greatest mean may lie, in power, current and data", async () => {
+    const path = written(
+      "Date,Time,kWh\n2026-01-01,00:00,1.15\n2026-01-01,00:30,2.3\n2026-01-01,01:00,1.15\n",
+    );
+    const by = ["--amperes", "--voltage", "230", "--power-factor", "1", "--lines", "3"];
+    const words = ["import", path, "--labels", "start"];
+    const { out } = await atTerminal([...words, ...by]);
+    // 4.6 kW shared by three lines are 6.67 A; half-hours: 1.32 to 2.28 times as much.
+    expect(out).toContain("greatest  4.600 kW, 6.67 A, mean of the 1800 s");
+    expect(out.replace(/\s+/g, " ")).toContain(
+      "minute 6.072 kW to 10.488 kW, 8.80 A to 15.20 A may stand behind that mean for a minute: 1.32 to 2.28 times as much (highest minute of a day over its highest mean",
+    );
+    expect((await atTerminal(words)).out).not.toContain(" A,");
+    const [channel] = JSON.parse((await atTerminal([...words, ...by, "--json"])).out).series.channels;
+    expect(channel).toMatchObject({
+      minuteBehind: { low: expect.closeTo(6072, 6), unit: "W", ratios: { low: 1.32, high: 2.28 } },
+      amperes: { onLines: 3, minuteBehind: { high: expect.closeTo(15.2, 9), unit: "A" } },
+    });
+  });
+  it("says plainly that peaks inside the interval are not shown where no band can be given", async () => {
+    const { out } = await atTerminal(["import", HOUSE, ...STATED]);
+    expect(out).toContain("minute    peaks inside the interval are not shown");
+  });
   it("shows how far it is on a terminal, and stops when asked, with nothing written", async () => {
     const out = join(emptyFolder(), "clean.csv");
     let messages = "";
@@ -95,7 +140,7 @@ describe("underfuse import", () => {
         return () => undefined;
       },
     });
-    expect(stopped.status).toBe(2);
+    expect(stopped.status).toBe(130);
     expect(messages).toContain("Stopped before the file was read. Nothing was written.");
     expect(existsSync(out)).toBe(false);
     await atTerminal(["import", HOUSE, ...STATED], {

@@ -59,13 +59,13 @@ export function simulationText(
 
 const COLUMNS = [
   ["Limit", "limit", 8],
-  ["Margin", "margin", 8],
+  ["Margin", "margin", 7],
   ["Read", "readEvery", 8],
   ["Full", "mornings", 8],
-  ["Missing", "missing", 11],
-  ["Longest", "longest", 9],
-  ["Over", "over", 9],
-  ["By cars", "byCars", 9],
+  ["Missing", "missing", 10],
+  ["Longest", "longest", 10],
+  ["Over", "over", 10],
+  ["By cars", "byCars", 10],
   ["Fuse", "fuse", 7],
 ] as const;
 

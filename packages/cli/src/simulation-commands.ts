@@ -1,16 +1,18 @@
 import {
   type Assessment,
   type BuildingSource,
+  hidesPeaks,
   judgeSweep,
   type OptionKind,
   type OptionNights,
   type OutcomeSpread,
-  optionNights,
   optionsOf,
   outcomeSpread,
   type PlannedSite,
   type ReportExtras,
+  type Running,
   running,
+  runningNights,
   type SimulatedSite,
   type SiteOutcome,
   type Study,
@@ -19,7 +21,6 @@ import {
   type SweptSite,
   serialiseJob,
   settingsOf,
-  simulateSite,
   simulatingSite,
   simulationJson,
   simulationView,
@@ -33,13 +34,20 @@ import {
 import { GREAT_BRITAIN } from "@underfuse/knowledge";
 import { type Command, InvalidArgumentError, Option } from "commander";
 import { type Ready, readyBuilding, readySite } from "./building-of.ts";
-import { type DemandDays, demandBuilding, demandFrom } from "./demand-file.ts";
+import {
+  type DemandDays,
+  type DemandOptions,
+  demandBuilding,
+  givenDemand,
+  withDemand,
+} from "./demand-file.ts";
 import { EXIT, Refusal } from "./exit-status.ts";
 import { type LoadedJob, loadJob } from "./load-job.ts";
 import { wrapped } from "./print.ts";
 import { simulationText, sweepCsv, sweepText } from "./print-simulation.ts";
 import { progress } from "./progress.ts";
 import { runDays } from "./run-days.ts";
+import { sessionsCsv } from "./sessions-csv.ts";
 import type { Surroundings } from "./surroundings.ts";
 import {
   SWEEP_WORK,
@@ -50,15 +58,16 @@ import {
 } from "./sweep-work.ts";
 import { doPieces } from "./worker-pool.ts";
 
-/** Days of a building that is drawn, and the most of a recorded one, when nothing is asked. */
-const DEFAULT_DAYS = 56;
+/** Days of a building that is drawn, when nothing is asked. */
+const DRAWN_DAYS = 56;
+/** Most days of a run. */
+const MOST_DAYS = 3660;
 const FIRST_SEED = 1;
 const YEAR_DAYS = 365;
 /** Most settings of a sweep. */
 const MOST_SETTINGS = 4096;
 
-interface RunOptions {
-  readonly demand?: string;
+interface RunOptions extends DemandOptions {
   readonly days?: number;
   readonly year?: true;
   readonly seed: number;
@@ -81,15 +90,12 @@ export function addSimulationCommands(
 ): void {
   const print = (text: string): void => world.out(`${text}\n`);
   const command = (name: string, description: string): Command =>
-    program
-      .command(name)
-      .description(description)
-      .argument("<job>", "job file")
+    withDemand(program.command(name).description(description).argument("<job>", "job file"))
       .option(
-        "--demand <file>",
-        "the building's current, as `import --csv` writes it; else what the job names",
+        "--days <number>",
+        `days to run; when left out as many as were recorded, or ${DRAWN_DAYS} of a building that is drawn`,
+        wholeDays,
       )
-      .option("--days <number>", "days to run; as many as were recorded when left out", wholeDays)
       .addOption(new Option("--year", "run 365 days").conflicts("days"))
       .option("--seed <number>", "which days the cars come: the same number, the same days", seed, FIRST_SEED)
       .option("--csv <file>", "write a table; never over another file")
@@ -108,7 +114,7 @@ export function addSimulationCommands(
     .option("--seeds <number>", "run so many seeds and say how far they spread", wholeSeeds)
     .action(async (path: string, options: RunOptions & { readonly seeds?: number }) => {
       const studied = studiedNow(await loadJob(path, world), world);
-      const { site, building } = await readyAt(path, studied, options, world);
+      const { site, building, demand } = await readyAt(path, studied, options, world);
       const days = daysOf(options, building.days);
       const simulated = await runDays(
         "Simulating days",
@@ -122,20 +128,22 @@ export function addSimulationCommands(
         }),
         world,
       );
+      const isStopped = simulated.outcome.days < days;
       const spread =
-        options.seeds === undefined
+        options.seeds === undefined || isStopped
           ? null
-          : await spreadOver(options.seeds, studied, simulated, { demand: options.demand, world });
+          : await spreadOver(options.seeds, studied, simulated, { demand, world });
       const view = simulationView(simulated);
-      if (options.json) print(JSON.stringify({ ...simulationJson(simulated), spread }, null, 2));
+      if (options.json)
+        print(
+          JSON.stringify({ ...simulationJson(simulated), seedsAsked: options.seeds ?? 1, spread }, null, 2),
+        );
       else print(simulationText(view, told(spread, options.seeds), world.isColourful));
       if (options.csv !== undefined) await writeTable(options.csv, sessionsCsv(simulated));
       const tones = [...view.cars, ...view.supply, ...view.timing].map(({ tone }) => tone);
-      const isOpen =
-        tones.includes("unknown") ||
-        simulated.outcome.days < days ||
-        (spread?.seeds ?? 0) < (options.seeds ?? 0);
-      end(tones.includes("fail") ? EXIT.fails : isOpen ? EXIT.cannotTell : EXIT.allPass);
+      if (isStopped || (spread?.seeds ?? 0) < (options.seeds ?? 0)) end(EXIT.stopped);
+      else
+        end(tones.includes("fail") ? EXIT.fails : tones.includes("unknown") ? EXIT.cannotTell : EXIT.allPass);
     });
 
   command(
@@ -151,7 +159,7 @@ export function addSimulationCommands(
       const studied = studiedNow(loaded, world);
       const { site, building, demand } = await readyAt(path, studied, options, world);
       const days = daysOf(options, building.days);
-      const grid = gridOf(options, usualGrid(site, designedFallbackA(studied, site)));
+      const grid = gridOf(options, usualGrid(site, designedFallbackA(studied, site)), site);
       const settings = settingsOf(grid);
       const { seed: drawnBy } = options;
       const { series, unread } = loaded;
@@ -163,10 +171,7 @@ export function addSimulationCommands(
       };
       const done = await sweptOnThreads(shared, sweepPieces(site.plan, settings, world.threadCount), world);
       if (done.length === 0)
-        throw new Refusal(
-          "Stopped before the first settings were done. Nothing was written.",
-          EXIT.cannotTell,
-        );
+        throw new Refusal("Stopped before the first settings were done. Nothing was written.", EXIT.stopped);
       const swept = judgeSweep(studied, site, { building, seed: drawnBy, grid }, done);
       const view = sweepView(swept, settings.length);
       if (options.json) print(JSON.stringify(sweepJson(swept, settings.length), null, 2));
@@ -176,10 +181,11 @@ export function addSimulationCommands(
     });
 }
 
-/** 1 where no setting is safe or none was tried by a car, 2 where the main fuse or settings not run leave it open. */
-function sweepStatus({ recommendation, site, swept }: SweptSite, askedCount: number): number {
+/** 1 where no setting is safe or none was tried by a car, 2 where the main fuse, or means that hide peaks, leave it open. */
+function sweepStatus({ recommendation, site, swept, building }: SweptSite, askedCount: number): number {
+  if (swept.length < askedCount) return EXIT.stopped;
   if (recommendation.setting === null) return EXIT.fails;
-  return site.plan.fuse === null || swept.length < askedCount ? EXIT.cannotTell : EXIT.allPass;
+  return site.plan.fuse === null || hidesPeaks(building) ? EXIT.cannotTell : EXIT.allPass;
 }
 
 /** A job studied as on today; recordings that could not be read are named. */
@@ -218,7 +224,7 @@ async function sweptOnThreads(
 async function readyAt(
   path: string,
   studied: Study,
-  { demand, seed: drawnBy }: RunOptions,
+  { seed: drawnBy, ...options }: RunOptions,
   world: Surroundings,
 ): Promise<{
   readonly site: PlannedSite;
@@ -231,18 +237,24 @@ async function readyAt(
     throw new Refusal(`${path}: ${ready.because}`, EXIT.cannotTell);
   };
   const site = orRefused(readySite(studied));
-  const given = demand === undefined ? null : await demandFrom(demand, studied, world);
-  const building = given === null ? orRefused(readyBuilding(studied, drawnBy)) : demandBuilding(given);
-  return { site, building, demand: given };
+  const demand = await givenDemand(options, studied, world);
+  const building = orRefused(buildingFrom(demand, studied, drawnBy));
+  return { site, building, demand };
 }
 
+/** The recording that was given as a building; else the building of the job. */
+const buildingFrom = (demand: DemandDays | null, studied: Study, drawnBy: number): Ready<BuildingSource> =>
+  demand === null
+    ? readyBuilding(studied, drawnBy)
+    : { ok: true, value: demandBuilding(demand, studied, drawnBy) };
+
 const daysOf = ({ days, year }: { readonly days?: number; readonly year?: true }, recorded: number): number =>
-  days ?? (year ? YEAR_DAYS : Math.min(recorded, DEFAULT_DAYS));
+  days ?? (year ? YEAR_DAYS : Math.min(Number.isFinite(recorded) ? recorded : DRAWN_DAYS, MOST_DAYS));
 
 function told(spread: OutcomeSpread | null, asked = 0): readonly string[] {
-  if (spread === null) return [];
-  const stopped = spread.seeds < asked ? [`Stopped: ${asked} seeds were asked for.`] : [];
-  return [...spreadSentences(spread), ...stopped];
+  const finished = spread?.seeds ?? 0;
+  const stopped = finished < asked ? [`Stopped after ${finished} of ${asked} seeds.`] : [];
+  return [...(spread === null ? [] : spreadSentences(spread)), ...stopped];
 }
 
 /** The same days with other cars, and where it is drawn another building, seed by seed, until the person stops it. */
@@ -250,17 +262,17 @@ async function spreadOver(
   seeds: number,
   studied: Study,
   { site, terms, outcome: first }: SimulatedSite,
-  { demand, world }: { readonly demand: string | undefined; readonly world: Surroundings },
+  { demand, world }: { readonly demand: DemandDays | null; readonly world: Surroundings },
 ): Promise<OutcomeSpread> {
   const outcomes = [first];
-  let isStopped = first.days < terms.days;
+  let isStopped = false;
   const unlisten = world.onStop(() => {
     isStopped = true;
   });
   while (outcomes.length < seeds && !isStopped) {
     const drawnBy = terms.seed + outcomes.length;
-    const other = demand === undefined ? readyBuilding(studied, drawnBy) : null;
-    const building = other?.ok ? other.value : terms.building;
+    const other = buildingFrom(demand, studied, drawnBy);
+    const building = other.ok ? other.value : terms.building;
     const asked = { plans: [site.plan], habits: site.habits, building, days: terms.days, seed: drawnBy };
     const what = `Seed ${outcomes.length + 1} of ${seeds}`;
     const [outcome] = (await runDays(what, terms.days, running(asked), world)) as [SiteOutcome];
@@ -272,31 +284,68 @@ async function spreadOver(
 }
 
 /** Nights of the options of an assessment; none where the site cannot be run. */
-export function nightsOf({ study: studied, options }: Assessment): ReadonlyMap<OptionKind, OptionNights> {
-  const [site, building] = [readySite(studied), readyBuilding(studied, FIRST_SEED)];
+export async function nightsOf(
+  { study: studied, options }: Assessment,
+  world: Surroundings,
+  demand: DemandDays | null = null,
+): Promise<ReadonlyMap<OptionKind, OptionNights>> {
+  const [site, building] = [readySite(studied), buildingFrom(demand, studied, FIRST_SEED)];
   if (!site.ok || !building.ok) return new Map();
-  return optionNights(site.value, options, { building: building.value, days: YEAR_DAYS, seed: FIRST_SEED });
+  const asked = { building: building.value, days: YEAR_DAYS, seed: FIRST_SEED };
+  return unbroken("Simulating nights", YEAR_DAYS, runningNights(site.value, options, asked), world);
 }
 
 /** Charge points up to which a report is simulated without being asked: more take longer than a report may. */
 const MOST_POINTS_IN_REPORT = 10;
 
-/** The site through its days, and the nights of its options, for a report; nothing where it cannot be run. */
-export function throughTime(assessment: Assessment): Pick<ReportExtras, "simulation" | "nights"> {
+/** The site through its days, and the nights of its options, for a report; or why it cannot be run. */
+export async function throughTime(
+  assessment: Assessment,
+  demand: DemandDays | null,
+  world: Surroundings,
+): Promise<Pick<ReportExtras, "simulation" | "nights" | "notSimulated">> {
   const { study: studied } = assessment;
-  const [site, building] = [readySite(studied), readyBuilding(studied, FIRST_SEED)];
-  if (!site.ok || !building.ok || site.value.plan.points.length > MOST_POINTS_IN_REPORT) return {};
+  const site = readySite(studied);
+  if (!site.ok) return { notSimulated: sentence(site.because) };
+  const building = buildingFrom(demand, studied, FIRST_SEED);
+  if (!building.ok) return { notSimulated: sentence(building.because) };
+  const pointCount = site.value.plan.points.length;
+  if (pointCount > MOST_POINTS_IN_REPORT)
+    return {
+      notSimulated: `The job has ${pointCount} charge points, and a report is simulated with up to ${MOST_POINTS_IN_REPORT}. Run underfuse simulate on the job.`,
+    };
   const recorder = new WeekRecorder(site.value.plan.lineCount);
-  const simulated = simulateSite(studied, site.value, {
+  const days = daysOf({}, building.value.days);
+  const run = simulatingSite(studied, site.value, {
     building: building.value,
-    days: daysOf({}, building.value.days),
+    days,
     seed: FIRST_SEED,
     triesFaults: true,
     designedFallbackA: designedFallbackA(studied, site.value),
     watch: recorder.watch,
   });
-  return { simulation: { simulated, week: recorder.best }, nights: nightsOf(assessment) };
+  const simulated = await unbroken("Simulating days", days, run, world);
+  const nights = await nightsOf(assessment, world, demand);
+  return { simulation: { simulated, week: recorder.best }, nights };
 }
+
+/** Drives a run to its end. @throws Refusal when the person stops it. */
+async function unbroken<Result>(
+  what: string,
+  days: number,
+  running: Running<Result>,
+  world: Surroundings,
+): Promise<Result> {
+  let isStopped = false;
+  const unlisten = world.onStop(() => {
+    isStopped = true;
+  });
+  const result = await runDays(what, days, running, world).finally(unlisten);
+  if (isStopped) throw new Refusal("Stopped before it was done. Nothing was written.", EXIT.stopped);
+  return result;
+}
+
+const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /**
  * Fallback of one charge point when all that share a line take what the managed option allows them together;
@@ -313,7 +362,17 @@ function designedFallbackA(studied: Study, { plan, ungoverned }: PlannedSite): n
   return eachA < plan.control.minOfferA ? 0 : eachA;
 }
 
-function gridOf({ limit, margin, readEvery, fallback }: SweepOptions, usual: SweepGrid): SweepGrid {
+function gridOf(
+  { limit, margin, readEvery, fallback }: SweepOptions,
+  usual: SweepGrid,
+  { plan }: PlannedSite,
+): SweepGrid {
+  const { minOfferA } = plan.control;
+  const tooLow = fallback?.find((value) => value > 0 && value < minOfferA);
+  if (tooLow !== undefined)
+    throw new Refusal(
+      `--fallback ${tooLow}: a charge point offers ${minOfferA} A or nothing, so this would be a pause. Write 0 for a pause, or ${minOfferA} and more.`,
+    );
   const grid = {
     limitA: limit ?? usual.limitA,
     marginA: margin ?? usual.marginA,
@@ -328,14 +387,6 @@ function gridOf({ limit, margin, readEvery, fallback }: SweepOptions, usual: Swe
   return grid;
 }
 
-/** Sessions one by one, as a table. */
-function sessionsCsv({ outcome, site }: SimulatedSite): string {
-  const rows = outcome.sessions.map(({ car, startS, untilS, wantedKwh, deliveredKwh, isFull }) =>
-    [site.plan.cars[car]?.id ?? car, startS, untilS, wantedKwh, deliveredKwh, isFull].join(","),
-  );
-  return `${["car,start s,until s,wanted kWh,delivered kWh,full", ...rows].join("\n")}\n`;
-}
-
 const whole =
   (most: number, sentence: string) =>
   (text: string): number => {
@@ -343,7 +394,7 @@ const whole =
     if (!(Number.isInteger(value) && value >= 1 && value <= most)) throw new InvalidArgumentError(sentence);
     return value;
   };
-const wholeDays = whole(3660, "Write a whole number of days from 1 to 3660.");
+const wholeDays = whole(MOST_DAYS, "Write a whole number of days from 1 to 3660.");
 const wholeSeeds = whole(1000, "Write a whole number of seeds from 1 to 1000.");
 
 function seed(text: string): number {

@@ -1,13 +1,13 @@
-import type { LineOutcome, OutcomeSpread, Spread } from "../simulation/index.ts";
-import type { SimulatedSite } from "../through-time/index.ts";
+import type { OutcomeSpread, Spread } from "../simulation/index.ts";
+import type { BuildingSource, SimulatedSite } from "../through-time/index.ts";
 import type { Quantity } from "../worked/index.ts";
 import { carSentences } from "./car-sentences.ts";
-import { withUnit } from "./format.ts";
-import { fuseSentence } from "./fuse-sentence.ts";
+import { durationWords, withUnit } from "./format.ts";
 import { managerSentences } from "./manager-sentences.ts";
 import { remarksOf } from "./run-remarks.ts";
 import { TRIALS_SENTENCE } from "./simulation-words.ts";
-import { amps, kwh, percent, seconds } from "./told-figures.ts";
+import { supplySentences } from "./supply-sentences.ts";
+import { amps, kwh, percent } from "./told-figures.ts";
 import type { ToldSentence } from "./told-sentence.ts";
 import { merged, type TrialRow, trialRow } from "./trial-rows.ts";
 import { STANDING_WORDS } from "./words.ts";
@@ -45,59 +45,15 @@ export function simulationView(simulated: SimulatedSite): SimulationView {
         : []),
       "Load management keeps the main fuse from operating in ordinary use. It is not overload protection, and its integrity is not proved by a simulation: prove it on site.",
     ],
-    assumed: assumedOf(simulated.site.rests),
+    assumed: [...containedIn(building), ...assumedOf(simulated.site.rests)],
   };
 }
 
-function supplySentences({
-  outcome,
-  site,
-  usualS,
-  longestS,
-  states,
-}: SimulatedSite): readonly ToldSentence[] {
-  const limit = amps(site.plan.supplyLimitA, 0);
-  const lines = outcome.lines.flatMap(({ over, mostA }, index): ToldSentence[] => {
-    const line = site.lines[index] as string;
-    const byCars = outcome.excursions
-      .filter((excursion) => excursion.line === index)
-      .reduce((longest, { lengthS, aloneS }) => Math.max(longest, lengthS - aloneS), 0);
-    const locks = states[index]?.filter(({ state }) => state === 3).length ?? 0;
-    const alone =
-      over.aloneS > 0
-        ? ` In ${seconds(over.aloneS)} of these the building is over by itself: no load manager can help that.`
-        : "";
-    const state =
-      locks > 0
-        ? ` A limitation scheme would have kept the cars off ${locks === 1 ? "once" : `${locks} times`}, for four hours each, after one excursion too long or the third long one.`
-        : "";
-    return [
-      {
-        tone:
-          byCars > longestS
-            ? "fail"
-            : byCars > usualS || over.aloneS > 0 || (over.count > 0 && site.plan.fuse === null)
-              ? "unknown"
-              : "pass",
-        text:
-          over.count === 0
-            ? `${line}: never over ${limit}; highest ${amps(mostA)}.`
-            : `${line}: over ${limit} ${over.count === 1 ? "once" : `${over.count} times`}, ${seconds(over.totalS)} in all, longest ${seconds(over.longestS)}; highest ${amps(mostA)}.${alone}${state}`,
-      },
-      fuseSentence(line, outcome.lines[index] as LineOutcome, {
-        band: site.plan.fuse?.band ?? null,
-        ratingA: site.fuseRatingA,
-      }),
-    ];
-  });
-  const bodies = outcome.bodies.map(
-    ({ id, mostC, limitC, line }): ToldSentence => ({
-      tone: mostC > limitC ? "fail" : "pass",
-      text: `${id}${outcome.lines.length > 1 ? `, ${site.lines[line]}` : ""}: at most ${withUnit(mostC, "°C", 0, "up")} of ${withUnit(limitC, "°C", 0)}.`,
-    }),
-  );
-  return [...lines, ...bodies];
-}
+/** What a recording is taken to contain. */
+const containedIn = ({ contains = [] }: BuildingSource): readonly string[] =>
+  contains.length === 0
+    ? []
+    : [`The recording contains ${contains.join(", ")}: nothing says that it lacks them.`];
 
 function assumedOf(rests: readonly Quantity[]): readonly string[] {
   const seen = new Set<string>();
@@ -124,7 +80,7 @@ export function spreadSentences({
     ...(fullShare === null ? [] : [`mornings full ${from(fullShare, (value) => percent(value, "down"))}`]),
     ...(kwhPerSession === null ? [] : [`energy per night ${from(kwhPerSession, kwh)}`]),
     ...(missingKwhPerSession === null ? [] : [`missing per night ${from(missingKwhPerSession, kwh)}`]),
-    `time over the supply's limit on the worst line ${from(supply.overTotalS, seconds)}, longest ${from(supply.overLongestS, seconds)}`,
+    `time over the supply's limit on the worst line ${from(supply.overTotalS, durationWords)}, longest ${from(supply.overLongestS, durationWords)}`,
     `highest current ${from(supply.mostA, (value) => amps(value))}`,
     ...(supply.fast === null
       ? []

@@ -1,4 +1,6 @@
+export * from "./building-source.ts";
 export * from "./drawn-building.ts";
+export * from "./hidden-demand.ts";
 export * from "./option-nights.ts";
 export * from "./recorded-building.ts";
 export * from "./simulated-site.ts";

@@ -15,7 +15,6 @@ import {
 import type { Study } from "../rules/index.ts";
 import {
   answerS,
-  type BuildingDemand,
   faultTrials,
   finished,
   type MinuteWatcher,
@@ -27,23 +26,9 @@ import {
   type Trial,
 } from "../simulation/index.ts";
 import { isKnown } from "../worked/index.ts";
+import type { BuildingSource } from "./building-source.ts";
+import { type HiddenDemand, hiddenDemand } from "./hidden-demand.ts";
 import type { PlannedSite } from "./site-plan-of.ts";
-
-/** Where the building's current comes from. */
-export interface BuildingSource extends BuildingDemand {
-  readonly kind: "recorded" | "drawn";
-  /** Whole days that are there before they repeat; Infinity for one that is drawn. */
-  readonly days: number;
-  readonly intervalS: number;
-  /** First day recorded, year-month-day; null for one that is drawn. */
-  readonly from: string | null;
-  /** Labels of loads the recordings do not contain. */
-  readonly lacks: readonly string[];
-  /** Labels of such loads that were drawn on top. */
-  readonly adds?: readonly string[];
-  /** Whether one value was recorded for all lines, and equal sharing is assumed. */
-  readonly isSharedEqually?: boolean;
-}
 
 export interface SimulationTerms {
   readonly building: BuildingSource;
@@ -69,6 +54,8 @@ export interface SimulatedSite {
   readonly usualS: number;
   readonly longestS: number;
   readonly trials: readonly Trial[];
+  /** What means longer than a minute leave open about the main fuse; null where there are none. */
+  readonly hidden: HiddenDemand | null;
 }
 
 /** Runs a planned site, and its fault trials when asked. */
@@ -112,6 +99,7 @@ export function* simulatingSite(
     ),
     usualS,
     longestS,
+    hidden: hiddenDemand(study, building, outcome.days),
     trials: terms.triesFaults
       ? faultTrials({
           plan,

@@ -1,0 +1,82 @@
+import type { LineOutcome } from "../simulation/index.ts";
+import { type HiddenDemand, type SimulatedSite, underMeans } from "../through-time/index.ts";
+import { durationWords, withUnit } from "./format.ts";
+import { fuseSentence } from "./fuse-sentence.ts";
+import { amps } from "./told-figures.ts";
+import type { ToldSentence } from "./told-sentence.ts";
+
+/** What the supply carried: each line beside its limit, the main fuse, the cables. */
+export function supplySentences({
+  outcome,
+  site,
+  usualS,
+  longestS,
+  states,
+  hidden,
+}: SimulatedSite): readonly ToldSentence[] {
+  const limit = amps(site.plan.supplyLimitA, 0);
+  const open = (told: ToldSentence): ToldSentence => ({ ...told, tone: underMeans(told.tone, hidden) });
+  const lines = outcome.lines.flatMap(({ over, mostA }, index): ToldSentence[] => {
+    const line = site.lines[index] as string;
+    const byCars = outcome.excursions
+      .filter((excursion) => excursion.line === index)
+      .reduce((longest, { lengthS, aloneS }) => Math.max(longest, lengthS - aloneS), 0);
+    const locks = states[index]?.filter(({ state }) => state === 3).length ?? 0;
+    const alone =
+      over.aloneS > 0
+        ? ` In ${durationWords(over.aloneS)} of these the building is over by itself: no load manager can help that.`
+        : "";
+    const state =
+      locks > 0
+        ? ` A limitation scheme would have kept the cars off ${locks === 1 ? "once" : `${locks} times`}, for four hours each, after one excursion too long or the third long one.`
+        : "";
+    return [
+      {
+        tone: underMeans(
+          byCars > longestS
+            ? "fail"
+            : byCars > usualS || over.aloneS > 0 || (over.count > 0 && site.plan.fuse === null)
+              ? "unknown"
+              : "pass",
+          hidden,
+        ),
+        text:
+          over.count === 0
+            ? `${line}: never over ${limit}; highest ${amps(mostA)}.`
+            : `${line}: over ${limit} ${over.count === 1 ? "once" : `${over.count} times`}, ${durationWords(over.totalS)} in all, longest ${durationWords(over.longestS)}; highest ${amps(mostA)}.${alone}${state}`,
+      },
+      open(
+        fuseSentence(line, outcome.lines[index] as LineOutcome, {
+          band: site.plan.fuse?.band ?? null,
+          ratingA: site.fuseRatingA,
+        }),
+      ),
+    ];
+  });
+  const carriesSupply = new Set(
+    site.plan.bodies.flatMap(({ id, carries }) => (carries === "supply" ? [id] : [])),
+  );
+  const bodies = outcome.bodies.map(
+    ({ id, mostC, limitC, line }): ToldSentence => ({
+      tone: underMeans(mostC > limitC ? "fail" : "pass", carriesSupply.has(id) ? hidden : null),
+      text: `${id}${outcome.lines.length > 1 ? `, ${site.lines[line]}` : ""}: at most ${withUnit(mostC, "°C", 0, "up")} of ${withUnit(limitC, "°C", 0)}.`,
+    }),
+  );
+  return [...hiddenSentences(hidden), ...lines, ...bodies];
+}
+
+/** Why nothing about the supply passes on means, and where the minutes behind them may lie. */
+function hiddenSentences(hidden: HiddenDemand | null): readonly ToldSentence[] {
+  if (hidden === null) return [];
+  const interval = withUnit(hidden.intervalS / 60, "min", Number.isInteger(hidden.intervalS / 60) ? 0 : 1);
+  return hidden.lines.map(({ line, highestMeanA, peak }): ToldSentence => {
+    const minute =
+      peak === null || highestMeanA === null
+        ? "what the minutes carried cannot be told"
+        : `behind its highest mean of ${amps(highestMeanA)} stood a minute of ${amps(peak.seen.lowA)} to ${amps(peak.seen.highA)} in the one house that was measured by the minute${peak.withShortLoadA === null ? "" : `, up to ${amps(peak.withShortLoadA)} with the shower of this line on top`}; by arithmetic at most ${amps(peak.certain.highA)}`;
+    return {
+      tone: "unknown",
+      text: `${line}: whether the main fuse is safe cannot be told. The building is known as means of ${interval}, which hide its peaks: ${minute}. Record the supply by the minute. What follows holds for the means.`,
+    };
+  });
+}
