@@ -1,5 +1,6 @@
 import { faultyChain } from "./apply-faults.ts";
 import type { ChainDesign } from "./chain-design.ts";
+import { designedFault, type Shares, shareOf } from "./designed-prior.ts";
 import type { Fault, FaultOf } from "./fault.ts";
 import { ModelRegister, type RegisteredModel } from "./model-register.ts";
 import { type ObservationModel, observationModel } from "./observation-model.ts";
@@ -19,20 +20,16 @@ export interface Hypothesis {
 /** Shares of belief before any reading: no fault, one fault, two, something else. Own judgement. */
 export const PRIOR = { sound: 0.35, single: 0.37, pair: 0.27, other: 0.01 };
 
-/** Every hypothesis for a chain of this design. Made once; the readings are weighed against all of them. */
+/**
+ * Every hypothesis for a chain of this design. Made once; the readings are weighed against all of them.
+ *
+ * What a design misses by itself is expected of the chain, and still named as a fault of it.
+ */
 export function hypotheses(design: ChainDesign, weights: FaultWeights): readonly Hypothesis[] {
   const modelOf = modelMaker(design);
-  const hypothesis = (faults: readonly PossibleFault[], logPrior: number): Hypothesis => ({
-    faults,
-    logPrior,
-    decoding: faults.map(({ fault }) => fault).find(isUndone) ?? null,
-    ...modelOf(faults.filter(({ fault }) => !isUndone(fault))),
-  });
   const possible = possibleFaults(design, weights);
-  const all: Hypothesis[] = [hypothesis([], Math.log(PRIOR.sound))];
   const total = possible.reduce((sum, { weight }) => sum + weight, 0);
-  for (const item of possible) all.push(hypothesis([item], Math.log((PRIOR.single * item.weight) / total)));
-  const pairs: [PossibleFault, PossibleFault][] = [];
+  const pairs: (readonly [PossibleFault, PossibleFault])[] = [];
   let pairTotal = 0;
   possible.forEach((a, i) => {
     for (const b of possible.slice(i + 1)) {
@@ -41,10 +38,20 @@ export function hypotheses(design: ChainDesign, weights: FaultWeights): readonly
       pairTotal += a.weight * b.weight;
     }
   });
-  const ofPairs = pairs.map((pair) =>
-    hypothesis(pair, Math.log((PRIOR.pair * pair[0].weight * pair[1].weight) / pairTotal)),
-  );
-  return [...all, ...neighbourly(ofPairs)];
+  const designed = designedFault(possible, design.places);
+  const shares: Shares = {
+    sound: PRIOR.sound,
+    single: ({ weight }) => (PRIOR.single * weight) / total,
+    pair: (a, b) => (PRIOR.pair * a.weight * b.weight) / pairTotal,
+  };
+  const hypothesis = (faults: readonly PossibleFault[]): Hypothesis => ({
+    faults,
+    logPrior: Math.log(shareOf(faults, designed, shares)),
+    decoding: faults.map(({ fault }) => fault).find(isUndone) ?? null,
+    ...modelOf(faults.filter(({ fault }) => !isUndone(fault))),
+  });
+  const singles = possible.map((item) => hypothesis([item]));
+  return [hypothesis([]), ...singles, ...neighbourly(pairs.map((pair) => hypothesis(pair)))];
 }
 
 /** Puts those that read alike in a first step, the car idle, one behind another. */
