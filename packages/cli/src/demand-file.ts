@@ -52,7 +52,10 @@ export async function demandFrom(path: string, { lines }: Study, world: Surround
       `${path} holds ${unit}, and the simulation needs the current of each line. Import it again with --amperes, --voltage, --power-factor and --lines.`,
       EXIT.cannotTell,
     );
-  const alone = channels.length === 1 && channels[0]?.line === null ? channels[0] : undefined;
+  const [first] = channels;
+  const alone = first?.line === null ? first : undefined;
+  const misfit = alone === undefined ? null : whyMisfit(alone.onLines, lines);
+  if (misfit !== null) throw new Refusal(`${path} ${misfit}`, EXIT.cannotTell);
   const found = lines.map((line) => channels.find((channel) => channel.line === line) ?? alone);
   const absent = lines.filter((_, index) => found[index] === undefined);
   if (absent.length > 0)
@@ -71,4 +74,17 @@ export async function demandFrom(path: string, { lines }: Study, world: Surround
       EXIT.cannotTell,
     );
   return { ...days, isSharedEqually: alone !== undefined && lines.length > 1 };
+}
+
+/** Why a current of no named line is not for the lines of a supply; null where it is. */
+function whyMisfit(onLines: 1 | 3 | undefined, lines: Study["lines"]): string | null {
+  const supply = `the supply of the job has ${lines.length === 1 ? "one line" : lines.join(", ")}`;
+  if (lines.length === 1)
+    return onLines === 3
+      ? `holds a third of what all lines carried together, and ${supply}. Import it again with --lines 1.`
+      : null;
+  if (onLines === 3) return null;
+  return onLines === 1
+    ? `holds the current of one line, and ${supply}. Record each line and import them together with --value and three columns; or, where the file holds what all lines took together, import it again with --lines 3, which shares it equally.`
+    : `holds one current and does not say of which line, and ${supply}. Import it again: with --value and three columns, one for each line; or with --lines 3, where the same current is to be taken for each.`;
 }

@@ -60,10 +60,16 @@ export function addImportCommand(program: Command, world: Surroundings, end: (st
     .option("--amperes", "turn energy or power into current, with the three that follow")
     .option("--voltage <volts>", "line to neutral", number(50, 1000))
     .option("--power-factor <ratio>", "of the whole building", number(0.05, 1))
-    .addOption(choice("--lines <count>", "lines that share the value, equally as is assumed", ["1", "3"]))
+    .addOption(
+      choice(
+        "--lines <count>",
+        "lines that a value without a line is for; three share energy or power equally, as is assumed",
+        ["1", "3"],
+      ),
+    )
     .action(async (path: string, options: ImportOptions) => {
       const result = await imported(path, statements(options), world);
-      const asked = result.state === "series" && options.amperes ? asAmperes(result.series, options) : null;
+      const asked = result.state === "series" ? forLines(result.series, options) : null;
       if (options.json) world.out(`${JSON.stringify(importJson(result), null, 2)}\n`);
       else world.out(`${importText(result, path, world.isColourful)}\n`);
       if (result.state !== "series") {
@@ -104,6 +110,18 @@ async function imported(path: string, stated: Statements, world: Surroundings): 
     unlisten();
     shown.clear();
   }
+}
+
+/** The series as it is written: as currents where asked, and a current of no named line with the lines it is for. */
+function forLines(series: RecordedSeries, options: ImportOptions): RecordedSeries {
+  const asked = options.amperes ? asAmperes(series, options) : series;
+  const { lines } = options;
+  if (asked.unit !== "A" || lines === undefined) return asked;
+  const onLines = lines === "3" ? 3 : 1;
+  return {
+    ...asked,
+    channels: asked.channels.map((channel) => (channel.line === null ? { ...channel, onLines } : channel)),
+  };
 }
 
 /** The same recording as currents. Said to be worked out, not measured. */

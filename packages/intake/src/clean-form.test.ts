@@ -19,16 +19,18 @@ const anySeries = fc
     stepS: fc.integer({ min: 1, max: 3600 }),
     unit: fc.constantFrom("kWh", "W", "A"),
     lines: fc.constantFrom([null], ["L1"], ["L1", "L2", "L3"]),
+    onLines: fc.constantFrom(undefined, 1, 3),
     readings: fc.array(reading, { minLength: 1, maxLength: 40 }),
   })
   .map(
-    ({ startS, stepS, unit, lines, readings }) =>
+    ({ startS, stepS, unit, lines, onLines, readings }) =>
       ({
         startMs: startS * 1000,
         stepS,
         unit,
         channels: lines.map((line) => ({
           line,
+          ...(line === null && unit === "A" && onLines !== undefined && { onLines }),
           values: Float64Array.from(readings, ({ value }) => value),
           quality: Uint8Array.from(readings, ({ quality }) => quality),
           duplicateCount: 0,
@@ -59,6 +61,18 @@ describe("the clean form", () => {
   ].join("\n");
 
   it("is a plain table", () => expect(textOf(series)).toBe(text));
+  it.each([
+    [1, "A per 1800 s on 1 line"],
+    [3, "A per 1800 s on each of 3 lines"],
+  ] as const)("says that a current is for %d lines", (onLines, heading) => {
+    const [channel] = series.channels;
+    const said = textOf({
+      ...series,
+      unit: "A",
+      channels: [{ ...(channel as typeof channel & object), onLines }],
+    });
+    expect(said.split("\n")[0]).toBe(`start UTC,${heading},quality`);
+  });
   it("reads back to the last digit, whatever the series and however it is chunked", () => {
     fc.assert(
       fc.property(anySeries, fc.integer({ min: 1, max: 60 }), (any, size) => {
@@ -75,6 +89,9 @@ describe("the clean form", () => {
     ["headings alone", "start UTC,kWh per 1800 s,quality\n", 1],
     ["another table", "date,kWh\n2023-10-29,1\n", 1],
     ["headings of two steps", text.replace("quality", "quality,L1 kWh per 60 s,L1 quality"), 1],
+    ["energy on a line", text.replace("1800 s", "1800 s on 1 line"), 1],
+    ["a current on two lines", text.replace("kWh per 1800 s", "A per 1800 s on 2 lines"), 1],
+    ["a line on one line", text.replace("kWh per 1800 s,q", "L1 A per 1800 s on 1 line,L1 q"), 1],
     ["a step beyond an hour", text.replace("1800", "7200"), 1],
     ["a row left out", text.replace(/.*00:30.*\n/, ""), 3],
     ["rows in another order", text.replace("T00:00:00Z", "T00:30:00Z"), 3],

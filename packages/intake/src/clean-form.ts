@@ -5,7 +5,8 @@
  *     2023-10-29T00:00:00Z,0.123,recorded
  *
  * Every interval has its row; where nothing is present the value is empty. The heading names unit and step,
- * and the line where there is one: `L1 A per 60 s,L1 quality`.
+ * and the line where there is one: `L1 A per 60 s,L1 quality`. A current of no named line says how many lines it is
+ * for, where that was stated: `A per 60 s on 1 line,quality` or `A per 60 s on each of 3 lines,quality`.
  *
  * @module
  */
@@ -19,7 +20,9 @@ import type { SeriesUnit } from "./series/unit.ts";
 import { LineSplitter } from "./text/line-splitter.ts";
 
 const START = "start UTC";
-const VALUE = /^(?:(L[123]) )?(kWh|W|A) per ([1-9]\d{0,3}) s$/;
+const VALUE =
+  /^(?:(L[123]) )?(kWh|W|A) per ([1-9]\d{0,3}) s((?<=^A per \d+ s) on (?:1 line|each of 3 lines))?$/;
+const ON_LINES = { 1: " on 1 line", 3: " on each of 3 lines" } as const;
 const INSTANT = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}:\d{2}Z$/;
 const NUMBER = /^-?\d+(?:\.\d+)?(?:e[+-]\d{1,3})?$/;
 /** Rows written in one piece of text. */
@@ -27,9 +30,10 @@ const ROWS_A_PIECE = 4096;
 
 /** Text of a series in its clean form, piece by piece. */
 export function* cleanText({ startMs, stepS, unit, channels }: RecordedSeries): Generator<string> {
-  const headings = channels.flatMap(({ line }) => {
+  const headings = channels.flatMap(({ line, onLines }) => {
     const lead = line === null ? "" : `${line} `;
-    return [`${lead}${unit} per ${stepS} s`, `${lead}quality`];
+    const shared = onLines === undefined ? "" : ON_LINES[onLines];
+    return [`${lead}${unit} per ${stepS} s${shared}`, `${lead}quality`];
   });
   let piece = `${[START, ...headings].join(",")}\n`;
   const count = channels[0]?.values.length ?? 0;
@@ -61,6 +65,7 @@ export function readCleanSeries(text: string): CleanResult {
 
 interface OpenChannel {
   readonly line: Line | null;
+  readonly onLines?: 1 | 3;
   readonly values: number[];
   readonly quality: number[];
 }
@@ -104,8 +109,8 @@ export class CleanSeriesReader {
         startMs: this.#startMs,
         stepS,
         unit,
-        channels: channels.map(({ line, values, quality }) => ({
-          line,
+        channels: channels.map(({ values, quality, ...of }) => ({
+          ...of,
           values: Float64Array.from(values),
           quality: Uint8Array.from(quality),
           duplicateCount: 0,
@@ -208,15 +213,16 @@ export class CleanSeriesReader {
       this.#refuse(
         1,
         [start, ...headings].join(","),
-        'The headings of the clean form are "start UTC,kWh per 1800 s,quality", with W or A in place of kWh, and L1, L2 or L3 before each where lines were recorded.',
+        'The headings of the clean form are "start UTC,kWh per 1800 s,quality", with W or A in place of kWh, and L1, L2 or L3 before each where lines were recorded; after an A without a line may stand "on 1 line" or "on each of 3 lines".',
       );
       return;
     }
     this.#head = {
       unit: first?.value?.[2] as SeriesUnit,
       stepS,
-      channels: lines.map((line) => ({
-        line: LINES.find((known) => known === line) ?? null,
+      channels: pairs.map(({ value }) => ({
+        line: LINES.find((known) => known === value?.[1]) ?? null,
+        ...(value?.[4] === undefined ? {} : { onLines: value[4] === ON_LINES[1] ? 1 : 3 }),
         values: [],
         quality: [],
       })),

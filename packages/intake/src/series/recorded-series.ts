@@ -20,6 +20,8 @@ export interface RecordedSeries {
 export interface RecordedChannel {
   /** Null where the value is that of all lines together. */
   readonly line: Line | null;
+  /** For a current of no named line: whether it is that of one line, or the same on each of three. */
+  readonly onLines?: 1 | 3;
   /** One an interval; NaN where there is none. */
   readonly values: Float64Array;
   /** One an interval, as its place in QUALITIES. */

@@ -1,0 +1,61 @@
+import { readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { atTerminal, emptyFolder, exampleJob } from "./testing/at-terminal.ts";
+
+const house = exampleJob("terraced-house");
+const hall = exampleJob("village-hall");
+
+/** A day of half-hours in the clean form; one value of 10 A. */
+const day = (heading: string): string => {
+  const path = join(emptyFolder(), "demand.csv");
+  const rows = Array.from(
+    { length: 48 },
+    (_, at) => `${new Date(Date.UTC(2026, 0, 5) + at * 1_800_000).toISOString().slice(0, 19)}Z,10,recorded`,
+  );
+  writeFileSync(path, `${["start UTC,", heading, ",quality\n", rows.join("\n")].join("")}\n`);
+  return path;
+};
+const simulated = async (job: string, heading: string) => {
+  const { status, out, err } = await atTerminal(["simulate", job, "--demand", day(heading), "--days", "1"]);
+  return { status, out: out.replace(/\s+/g, " "), err: err.replace(/\s+/g, " ") };
+};
+
+describe("a current of no named line", () => {
+  it.each([
+    [hall, "A per 1800 s on 1 line", "holds the current of one line", "three columns"],
+    [hall, "A per 1800 s", "does not say of which line", "--lines 3"],
+    [house, "A per 1800 s on each of 3 lines", "a third of what all lines carried", "--lines 1"],
+  ])("is refused on a supply it is not for, with the cure: %s, %s", async (job, heading, why, cure) => {
+    const { status, err } = await simulated(job, heading);
+    expect([status, err]).toEqual([2, expect.stringContaining(why)]);
+    expect(err).toContain(cure);
+  });
+  it("stands on each of three lines where it was shared, and the words say so", async () => {
+    const { out, err } = await simulated(hall, "A per 1800 s on each of 3 lines");
+    expect(err).toBe("");
+    expect(out).toContain("shared equally");
+  });
+  it.each(["A per 1800 s on 1 line", "A per 1800 s"])(
+    "is that of a supply of one line: %s",
+    async (heading) => expect((await simulated(house, heading)).err).toBe(""),
+  );
+  it.each([
+    ["1", "A per 1800 s on 1 line", "10,"],
+    ["3", "A per 1800 s on each of 3 lines", "3.3333333333333335,"],
+  ])("comes of an import with --lines %s", async (lines, heading, value) => {
+    const [file, clean] = ["energy.csv", "clean.csv"].map((name) => join(emptyFolder(), name)) as [
+      string,
+      string,
+    ];
+    writeFileSync(
+      file,
+      "Date,Time,kWh\n2026-01-01,00:00,1.15\n2026-01-01,00:30,2.3\n2026-01-01,01:00,1.15\n",
+    );
+    const by = ["--amperes", "--voltage", "230", "--power-factor", "1", "--lines", lines];
+    await atTerminal(["import", file, "--labels", "start", "--csv", clean, ...by]);
+    const [head, first] = readFileSync(clean, "utf8").split("\n");
+    expect(head).toBe(`start UTC,${heading},quality`);
+    expect(first).toContain(`Z,${value}`);
+  });
+});
