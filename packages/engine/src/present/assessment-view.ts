@@ -13,7 +13,7 @@ import type { OptionNights } from "../through-time/index.ts";
 import { isKnown, type Quantity } from "../worked/index.ts";
 import { guideAt } from "./fact-guide.ts";
 import { type FindingView, findingView } from "./finding-view.ts";
-import { datumText, fill, withUnit } from "./format.ts";
+import { datumText, durationWords, fill, withUnit } from "./format.ts";
 import { OPTIONS, ROUTES, STAGE_TITLES } from "./words.ts";
 
 export interface StageView {
@@ -218,7 +218,7 @@ function nightsSentence({ days, sessions, kwhPerNight, fullShare, overS, ...basi
     recordedDays === null
       ? "a building drawn at random"
       : `${recordedDays} recorded ${recordedDays === 1 ? "day" : "days"}${means}`;
-  const over = overS === null ? "" : `; over the supply's limit for ${withUnit(overS, "s", 0, "up")} in all`;
+  const over = overS === null ? "" : `; over the supply's limit for ${durationWords(overS)} in all`;
   return `Energy per night ${withUnit(kwhPerNight, "kWh", 1)}, mornings full ${withUnit(100 * fullShare, "%", 0, "down")} (${sessions} sessions in ${days} days simulated, from ${from})${over}.`;
 }
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { fill, inWorking, withUnit } from "./format.ts";
+import { durationWords, fill, inWorking, withUnit } from "./format.ts";
 
 describe("withUnit", () => {
   it.each([
@@ -40,4 +40,22 @@ describe("fill", () => {
   it("keeps text as it is, and leaves an unknown place to be seen", () => {
     expect(fill("{where}: {what}", { where: "L1" })).toBe("L1: {what}");
   });
+});
+
+describe("durationWords", () => {
+  it.each([
+    [0, "0 s"],
+    [13.64, "13.7 s"],
+    [599, "599 s"],
+    [600, "10 min"],
+    [601, "11 min"],
+    [3600, "1 h"],
+    [14_783, "4 h 7 min"],
+    [110_600, "30 h 44 min"],
+    [7199, "2 h"],
+  ])("%d s are %s", (durationS, words) =>
+    expect(durationWords(durationS).replaceAll("\u00a0", " ")).toBe(words),
+  );
+  it("rounds down where more would be said than was", () =>
+    expect(durationWords(659, "down")).toBe("10\u00a0min"));
 });

@@ -31,6 +31,16 @@ const NO_BREAK_SPACE = "\u00a0";
 const joinUnit = (digits: string, unit: string): string =>
   unit === "" ? digits : `${digits}${NO_BREAK_SPACE}${unit}`;
 
+/** A length of time: seconds to ten minutes, then hours and whole minutes. @param durationS [s], from 0 */
+export function durationWords(durationS: number, rounding: Rounding = "up"): string {
+  if (durationS < 600) return withUnit(durationS, "s", Number.isInteger(durationS) ? 0 : 1, rounding);
+  const minutes = roundTo(durationS / 60, rounding, 0);
+  const hours = Math.floor(minutes / 60);
+  const rest = withUnit(minutes % 60, "min", 0);
+  if (hours === 0) return rest;
+  return minutes % 60 === 0 ? withUnit(hours, "h", 0) : `${withUnit(hours, "h", 0)} ${rest}`;
+}
+
 /** A sentence from a message template and its data. Trailing zeros go, except where they carry the rounding. */
 export function fill(template: string, data: Readonly<Record<string, Datum>>): string {
   return template.replace(/\{(\w+)\}/g, (place, name: string) => {

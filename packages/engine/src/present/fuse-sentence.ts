@@ -1,6 +1,6 @@
 import type { Gate, TimeCurrentBand } from "../protection/index.ts";
 import type { LineOutcome } from "../simulation/index.ts";
-import { withUnit } from "./format.ts";
+import { durationWords, withUnit } from "./format.ts";
 import type { ToldSentence } from "./told-sentence.ts";
 
 const HALF = 0.5;
@@ -36,12 +36,12 @@ export function fuseSentence(
   if (over.longestS > gateS)
     return {
       tone: "unknown",
-      text: `${line}: over the limit for ${duration(over.longestS)} at a time, and the curve of the main fuse says what it carries for ${duration(gateS)} and no longer: how near it came cannot be told.`,
+      text: `${line}: over the limit for ${durationWords(over.longestS)} at a time, and the curve of the main fuse says what it carries for ${durationWords(gateS)} and no longer: how near it came cannot be told.`,
     };
   if (fuse.minute === null)
     return {
       tone: "pass",
-      text: `${line}: the main fuse never carried the ${withUnit(gateA, "A", 1, "down")} from which it may operate within ${duration(gateS)}.`,
+      text: `${line}: the main fuse never carried the ${withUnit(gateA, "A", 1, "down")} from which it may operate within ${durationWords(gateS)}.`,
     };
   return {
     tone: fuse.fast >= HALF ? "unknown" : "pass",
@@ -49,7 +49,5 @@ export function fuseSentence(
   };
 }
 
-const duration = (timeS: number): string =>
-  timeS >= 600 ? withUnit(timeS / 60, "min", 0, "up") : withUnit(timeS, "s", 0, "up");
 const clock = (minute: number): string =>
   `${String(Math.floor((minute % 1440) / 60)).padStart(2, "0")}:${String(minute % 60).padStart(2, "0")}`;

@@ -1,8 +1,8 @@
 import { timesOutBetweenReadings } from "../limiter/index.ts";
 import type { SimulatedSite } from "../through-time/index.ts";
-import { withUnit } from "./format.ts";
+import { durationWords, withUnit } from "./format.ts";
 import { PART_WORDS } from "./simulation-words.ts";
-import { amps, seconds } from "./told-figures.ts";
+import { amps } from "./told-figures.ts";
 import type { ToldSentence } from "./told-sentence.ts";
 import { trialRow } from "./trial-rows.ts";
 
@@ -18,12 +18,12 @@ export function managerSentences(simulated: SimulatedSite): readonly ToldSentenc
   const parts = (list: readonly { readonly part: keyof typeof PART_WORDS; readonly timeS: number }[]) =>
     list
       .filter(({ timeS }) => timeS > 0)
-      .map(({ part, timeS }) => `${PART_WORDS[part]} ${seconds(timeS)}`)
+      .map(({ part, timeS }) => `${PART_WORDS[part]} ${durationWords(timeS)}`)
       .join(" + ");
   return [
     {
       tone: "none",
-      text: `Limit ${amps(site.plan.control.limitA - site.plan.control.marginA)}, ${site.limit.kind === "fact" ? "as recorded" : "worked out from the supply and the margin the metering chain needs, because none is recorded"}. Up to ${seconds(usualS)} over it is usual, more than ${seconds(longestS)} is too long.`,
+      text: `Limit ${amps(site.plan.control.limitA - site.plan.control.marginA)}, ${site.limit.kind === "fact" ? "as recorded" : "worked out from the supply and the margin the metering chain needs, because none is recorded"}. Up to ${durationWords(usualS)} over it is usual, more than ${durationWords(longestS)} is too long.`,
     },
     ...site.misplaced.map((transformer) => ({
       tone: "fail" as const,
@@ -39,14 +39,14 @@ export function managerSentences(simulated: SimulatedSite): readonly ToldSentenc
       : [
           {
             tone: latency.totalS <= usualS ? ("pass" as const) : ("unknown" as const),
-            text: `After a load step at most ${seconds(latency.totalS)} over the limit, if the building by itself stays under it: ${parts(latency.parts)}.`,
+            text: `After a load step at most ${durationWords(latency.totalS)} over the limit, if the building by itself stays under it: ${parts(latency.parts)}.`,
           },
         ]),
     ...(timesOutBetweenReadings(site.plan.control)
       ? [
           {
             tone: "fail" as const,
-            text: `The time-out of ${seconds(site.plan.control.fallbackAfterS)} is over before the next reading comes (${seconds(site.plan.control.readEveryS)}): the manager acts blind again and again with nothing wrong. Set a longer time-out or a shorter time between readings.`,
+            text: `The time-out of ${durationWords(site.plan.control.fallbackAfterS)} is over before the next reading comes (${durationWords(site.plan.control.readEveryS)}): the manager acts blind again and again with nothing wrong. Set a longer time-out or a shorter time between readings.`,
           },
         ]
       : []),
@@ -57,7 +57,7 @@ export function managerSentences(simulated: SimulatedSite): readonly ToldSentenc
         }
       : {
           tone: blindTones.includes("fail") ? "fail" : blindTones.includes("unknown") ? "unknown" : "none",
-          text: `Without a reading the fallback${fallbackA === null ? "" : ` of ${amps(fallbackA)}`} is taken within ${seconds(blind.totalS)}: ${parts(blind.parts)}.${blindTones.includes("fail") ? " Where the building is at its highest that is too much: lower it." : ""}`,
+          text: `Without a reading the fallback${fallbackA === null ? "" : ` of ${amps(fallbackA)}`} is taken within ${durationWords(blind.totalS)}: ${parts(blind.parts)}.${blindTones.includes("fail") ? " Where the building is at its highest that is too much: lower it." : ""}`,
         },
     ...(stability === null
       ? []

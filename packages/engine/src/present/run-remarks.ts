@@ -1,6 +1,6 @@
 import type { SiteOutcome } from "../simulation/index.ts";
 import type { BuildingSource, PlannedSite } from "../through-time/index.ts";
-import { withUnit } from "./format.ts";
+import { durationWords, withUnit } from "./format.ts";
 
 interface Remarked {
   readonly building: BuildingSource;
@@ -23,7 +23,7 @@ export function remarksOf({ building, outcome, site }: Remarked): readonly strin
       : []),
     ...(outcome.absentH > 0
       ? [
-          `${withUnit(outcome.absentH, "h", 1)} were not recorded; the current before each gap was held, which proves nothing of those hours.`,
+          `${durationWords(outcome.absentH * 3600)} were not recorded; the current before each gap was held, which proves nothing of those hours.`,
         ]
       : []),
     ...(building.adds !== undefined && building.adds.length > 0

@@ -2,12 +2,12 @@ import type { LineOutcome, OutcomeSpread, Spread } from "../simulation/index.ts"
 import type { SimulatedSite } from "../through-time/index.ts";
 import type { Quantity } from "../worked/index.ts";
 import { carSentences } from "./car-sentences.ts";
-import { withUnit } from "./format.ts";
+import { durationWords, withUnit } from "./format.ts";
 import { fuseSentence } from "./fuse-sentence.ts";
 import { managerSentences } from "./manager-sentences.ts";
 import { remarksOf } from "./run-remarks.ts";
 import { TRIALS_SENTENCE } from "./simulation-words.ts";
-import { amps, kwh, percent, seconds } from "./told-figures.ts";
+import { amps, kwh, percent } from "./told-figures.ts";
 import type { ToldSentence } from "./told-sentence.ts";
 import { merged, type TrialRow, trialRow } from "./trial-rows.ts";
 import { STANDING_WORDS } from "./words.ts";
@@ -65,7 +65,7 @@ function supplySentences({
     const locks = states[index]?.filter(({ state }) => state === 3).length ?? 0;
     const alone =
       over.aloneS > 0
-        ? ` In ${seconds(over.aloneS)} of these the building is over by itself: no load manager can help that.`
+        ? ` In ${durationWords(over.aloneS)} of these the building is over by itself: no load manager can help that.`
         : "";
     const state =
       locks > 0
@@ -82,7 +82,7 @@ function supplySentences({
         text:
           over.count === 0
             ? `${line}: never over ${limit}; highest ${amps(mostA)}.`
-            : `${line}: over ${limit} ${over.count === 1 ? "once" : `${over.count} times`}, ${seconds(over.totalS)} in all, longest ${seconds(over.longestS)}; highest ${amps(mostA)}.${alone}${state}`,
+            : `${line}: over ${limit} ${over.count === 1 ? "once" : `${over.count} times`}, ${durationWords(over.totalS)} in all, longest ${durationWords(over.longestS)}; highest ${amps(mostA)}.${alone}${state}`,
       },
       fuseSentence(line, outcome.lines[index] as LineOutcome, {
         band: site.plan.fuse?.band ?? null,
@@ -124,7 +124,7 @@ export function spreadSentences({
     ...(fullShare === null ? [] : [`mornings full ${from(fullShare, (value) => percent(value, "down"))}`]),
     ...(kwhPerSession === null ? [] : [`energy per night ${from(kwhPerSession, kwh)}`]),
     ...(missingKwhPerSession === null ? [] : [`missing per night ${from(missingKwhPerSession, kwh)}`]),
-    `time over the supply's limit on the worst line ${from(supply.overTotalS, seconds)}, longest ${from(supply.overLongestS, seconds)}`,
+    `time over the supply's limit on the worst line ${from(supply.overTotalS, durationWords)}, longest ${from(supply.overLongestS, durationWords)}`,
     `highest current ${from(supply.mostA, (value) => amps(value))}`,
     ...(supply.fast === null
       ? []

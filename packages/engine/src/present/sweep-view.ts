@@ -6,7 +6,7 @@ import {
   settingRefusal,
 } from "../simulation/index.ts";
 import type { SweptSite } from "../through-time/index.ts";
-import { withUnit } from "./format.ts";
+import { durationWords, withUnit } from "./format.ts";
 import { remarksOf } from "./run-remarks.ts";
 
 export interface SweepRow {
@@ -58,7 +58,7 @@ export function sweepView(swept: SweptSite, askedCount = swept.swept.length): Sw
       return {
         limit: amps(setting.limitA),
         margin: amps(setting.marginA),
-        readEvery: seconds(setting.readEveryS),
+        readEvery: durationWords(setting.readEveryS),
         ...figuresOf(outcome),
         refused: refusal === null ? "" : REFUSALS[refusal],
         isRecommended: recommendation.setting !== null && recommendation.outcome === outcome,
@@ -78,9 +78,9 @@ function figuresOf(outcome: SiteOutcome) {
   return {
     mornings: fullShare === null ? "–" : withUnit(100 * fullShare, "%", 0, "down"),
     missing: withUnit(missing, "kWh", 2),
-    longest: seconds(Math.max(...lines.map(({ over }) => over.longestS))),
-    over: seconds(Math.max(...lines.map(({ over }) => over.totalS))),
-    byCars: seconds(overByCarsS(outcome)),
+    longest: durationWords(Math.max(...lines.map(({ over }) => over.longestS))),
+    over: durationWords(Math.max(...lines.map(({ over }) => over.totalS))),
+    byCars: durationWords(overByCarsS(outcome)),
     fuse: fuses.length === 0 ? "–" : withUnit(100 * Math.max(...fuses), "%", 0, "up"),
   };
 }
@@ -103,7 +103,7 @@ function recommendationOf({ recommendation, terms, swept }: SweptSite): readonly
     ];
   const { setting, worseCount, equalCount, next } = recommendation;
   return [
-    `Set ${amps(setting.limitA - setting.marginA)}, a margin of ${amps(setting.marginA)} under ${amps(setting.limitA)}, and a reading every ${seconds(setting.readEveryS)}.`,
+    `Set ${amps(setting.limitA - setting.marginA)}, a margin of ${amps(setting.marginA)} under ${amps(setting.limitA)}, and a reading every ${durationWords(setting.readEveryS)}.`,
     `${against} Of the ${swept.length - sum(Object.values(refused))} others ${worseCount} serve the cars less well; of the ${equalCount} that serve them as well this is over the limit least with a car in it; where several are, it keeps the widest margin and asks least of the readings.`,
     ...next.map((other) => {
       const refusal = settingRefusal(other, terms);
@@ -121,7 +121,7 @@ function sweepRemarks({ terms, site, building }: SweptSite, outcome: SiteOutcome
   return [
     ...(isOver
       ? [
-          `The building by itself, without any car, is over the supply's limit for ${seconds(Math.max(...alone.map(({ over }) => over.totalS)))} in these days${alone.some(({ fast }) => fast >= 1) ? ", and the main fuse may operate" : ""}: no setting helps that. A setting that is not refused is no word on the building.`,
+          `The building by itself, without any car, is over the supply's limit for ${durationWords(Math.max(...alone.map(({ over }) => over.totalS)))} in these days${alone.some(({ fast }) => fast >= 1) ? ", and the main fuse may operate" : ""}: no setting helps that. A setting that is not refused is no word on the building.`,
         ]
       : []),
     ...(site.plan.fuse === null
@@ -150,4 +150,3 @@ function fallbacksOf({ fallbacks, fallbackA }: SweptSite): readonly string[] {
 
 const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0);
 const amps = (value: number): string => withUnit(value, "A", Number.isInteger(value) ? 0 : 1);
-const seconds = (value: number): string => withUnit(value, "s", Number.isInteger(value) ? 0 : 1, "up");

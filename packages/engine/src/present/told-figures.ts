@@ -5,7 +5,3 @@ export const percent = (share: number, rounding: "up" | "down"): string =>
 export const kwh = (value: number): string => withUnit(value, "kWh", 1);
 export const amps = (value: number, decimals = 1): string => withUnit(value, "A", decimals, "up");
 export const hours = (value: number): string => withUnit(value, "h", 1);
-export const seconds = (value: number): string =>
-  value >= 600
-    ? withUnit(value / 60, "min", 0, "up")
-    : withUnit(value, "s", Number.isInteger(value) ? 0 : 1, "up");

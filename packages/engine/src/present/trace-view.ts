@@ -1,6 +1,6 @@
 import type { Claim, Excursion, FallbackTrial, JudgedLine, JudgedTrace, Recovery } from "../proving/index.ts";
 import type { Datum } from "../rules/index.ts";
-import { fill, withUnit } from "./format.ts";
+import { durationWords, fill, withUnit } from "./format.ts";
 import {
   CLAIM_SENTENCES,
   CLAIM_TITLES,
@@ -57,11 +57,11 @@ export function traceView(judged: JudgedTrace, readingRemarks: readonly string[]
           ? "Proved: on every line the load manager acted in time and failed safe."
           : "Not proved yet: something cannot be told from this trace.",
     against: [
-      `${seconds(durationS)} recorded.`,
+      `${durationWords(durationS, "down")} recorded.`,
       bounds.limitA === null ? "Limit not known." : `Limit ${amps(bounds.limitA)} per line.`,
       bounds.fallbackA === null
         ? "Fallback not known."
-        : `Fallback ${amps(bounds.fallbackA)} per charge point${bounds.timeOutS === null ? "" : ` within ${seconds(bounds.timeOutS)}`}.`,
+        : `Fallback ${amps(bounds.fallbackA)} per charge point${bounds.timeOutS === null ? "" : ` within ${durationWords(bounds.timeOutS)}`}.`,
       bounds.fuseRatingA === null ? "Main fuse not known." : `Main fuse ${amps(bounds.fuseRatingA)}.`,
     ].join(" "),
     lines: lines.map(lineView),

@@ -1,7 +1,8 @@
 import type { Trial } from "../simulation/index.ts";
 import type { SimulatedSite } from "../through-time/index.ts";
+import { durationWords } from "./format.ts";
 import { TRIAL_WORDS } from "./simulation-words.ts";
-import { amps, percent, seconds } from "./told-figures.ts";
+import { amps, percent } from "./told-figures.ts";
 import type { Tone } from "./told-sentence.ts";
 
 export interface TrialRow {
@@ -42,7 +43,7 @@ export function trialRow({ kind, fallbackA, outcome }: Trial, { longestS, usualS
   return {
     what: TRIAL_WORDS[kind],
     fallback: kind === "nothing" ? null : fallbackA === null ? "last offer held" : amps(fallbackA, 0),
-    longest: seconds(longest),
+    longest: durationWords(longest),
     highest: isHot ? `${amps(highest)}, a cable above its limit` : amps(highest),
     fuse:
       fuses.length === 0 ? null : slow >= 1 ? "operates" : fast >= 1 ? "may operate" : percent(fast, "up"),
