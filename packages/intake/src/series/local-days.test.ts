@@ -20,20 +20,21 @@ describe("localDays", () => {
     expect(days?.series[0]?.currentA[0]).toBe(0);
   });
   // 29 October 2023 has 50 half-hours by the clock, 26 March 2023 has 46.
-  it("drops the last hour of the long day and begins the next at its own midnight", () => {
+  it("takes the first of the hour that comes twice, and the rest at its own time by the clock", () => {
     const days = localDays(counted("2023-10-28T23:00:00Z", 50 + 48));
     expect(days).toMatchObject({ from: "2023-10-29", days: 2 });
-    expect([47, 48].map((at) => days?.series[0]?.currentA[at])).toEqual([47, 50]);
+    expect([2, 3, 4, 47, 48].map((at) => days?.series[0]?.currentA[at])).toEqual([2, 3, 6, 49, 50]);
   });
-  it("leaves the last hour of the short day absent", () => {
+  it("carries 00:30 on through the hour that is left out, and has the rest at its own time by the clock", () => {
     const days = localDays(counted("2023-03-26T00:00:00Z", 46 + 48));
     expect(days).toMatchObject({ from: "2023-03-26", days: 2 });
-    expect([45, 46, 47, 48].map((at) => days?.series[0]?.currentA[at])).toEqual([
-      45,
-      Number.NaN,
-      Number.NaN,
-      46,
-    ]);
+    expect([1, 2, 3, 4, 47, 48].map((at) => days?.series[0]?.currentA[at])).toEqual([1, 1, 1, 2, 45, 46]);
+  });
+  it("leaves absent what is absent", () => {
+    const { series, ...where } = counted("2026-01-05T00:00:00Z", 48);
+    series[0]?.currentA.fill(Number.NaN, 5, 6);
+    const cut = localDays({ series, ...where })?.series[0]?.currentA as Float64Array;
+    expect([...cut.keys()].filter((at) => Number.isNaN(cut[at]))).toEqual([5]);
   });
   it("has nothing to give of less than a day, or in a place nobody knows", () => {
     expect(localDays(counted("2026-01-05T00:30:00Z", 60))).toBeNull();

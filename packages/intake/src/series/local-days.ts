@@ -13,10 +13,10 @@ export interface LocalDays {
 }
 
 /**
- * Cuts series that begin together into the days of a place.
+ * Cuts series that begin together into the days of a place, every interval at its own time by the clock.
  *
- * On the day that clocks go back the last hour is left out; on the day they go forward the last hour is absent.
- * Every other hour stands at its own time by the clock.
+ * Of the hour that comes twice when clocks go back the first is taken. The hour that is left out when they go
+ * forward carries on the interval before it: nobody could record it, so it is not absent.
  *
  * @param input.startMs Start of the series, UTC. [ms since 1970]
  * @returns Null where they hold no whole day, or the zone is not known.
@@ -37,20 +37,40 @@ export function localDays(input: {
   const days = midnights.length - 1;
   if (days < 1) return null;
   const perDay = DAY_MS / stepMs;
+  const places = placesOf(offsets, midnights, { startMs, stepMs });
+  const [firstMs] = midnights as [number];
   return {
-    from: new Date((midnights[0] as number) + offsetOf(offsets, midnights[0] as number))
-      .toISOString()
-      .slice(0, 10),
+    from: new Date(firstMs + offsetOf(offsets, firstMs)).toISOString().slice(0, 10),
     days,
-    series: series.map(({ intervalS, currentA }) => ({
-      intervalS,
-      currentA: Float64Array.from({ length: days * perDay }, (_, at) => {
-        const atMs = (midnights[Math.floor(at / perDay)] as number) + (at % perDay) * stepMs;
-        const isNextDay = atMs >= (midnights[Math.floor(at / perDay) + 1] as number);
-        return isNextDay ? Number.NaN : (currentA[Math.round((atMs - startMs) / stepMs)] as number);
-      }),
-    })),
+    series: series.map(({ intervalS, currentA }) => {
+      const cut = new Float64Array(days * perDay);
+      for (let at = 0; at < cut.length; at++) cut[at] = currentA[places[at] as number] ?? Number.NaN;
+      return { intervalS, currentA: cut };
+    }),
   };
+}
+
+/** For each interval of each day by the clock, its place in the series. */
+function placesOf(
+  offsets: ZoneOffsets,
+  midnights: readonly number[],
+  { startMs, stepMs }: { readonly startMs: number; readonly stepMs: number },
+): Int32Array {
+  const perDay = DAY_MS / stepMs;
+  const places = new Int32Array((midnights.length - 1) * perDay);
+  let placed = 0;
+  for (let at = 0; at < places.length; at++) {
+    const day = Math.floor(at / perDay);
+    const fromMs = midnights[day] as number;
+    const withinMs = (at % perDay) * stepMs;
+    const isChanged = (midnights[day + 1] as number) - fromMs !== DAY_MS;
+    const atMs = isChanged
+      ? instantsOf(offsets, fromMs + offsetOf(offsets, fromMs) + withinMs)[0]
+      : fromMs + withinMs;
+    if (atMs !== undefined) placed = Math.round((atMs - startMs) / stepMs);
+    places[at] = placed;
+  }
+  return places;
 }
 
 /** Instants of local midnight within a span, its end included. */
