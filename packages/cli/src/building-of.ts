@@ -2,6 +2,7 @@ import {
   type BuildingSource,
   drawnDwelling,
   type PlannedSite,
+  type RecordedBuilding,
   recordedBuilding,
   type Study,
   sitePlanOf,
@@ -25,16 +26,32 @@ export function readySite(studied: Study): Ready<PlannedSite> {
   return { ok: true, value: planned.site };
 }
 
+/** A recorded building with what it lacks drawn on top, as far as that can be, and what it is taken to contain. */
+export function recordedSource(
+  recorded: RecordedBuilding & Pick<BuildingSource, "isSharedEqually">,
+  studied: Study,
+  seed: number,
+): BuildingSource {
+  const { tree } = studied;
+  const ends = [...tree.ofKind("load"), ...tree.ofKind("storage")];
+  const [lacking, contained] = [true, false].map((isLacking) =>
+    ends.filter(({ id }) => recorded.lacks.includes(id) === isLacking),
+  ) as [typeof ends, typeof ends];
+  const labels = (nodes: typeof ends): readonly string[] => nodes.map(({ label }) => label);
+  const source = {
+    ...recorded,
+    kind: "recorded",
+    lacks: labels(lacking),
+    contains: labels(contained),
+  } as const;
+  const loads = lacking.filter((node) => node.kind === "load");
+  return withLacking(source, loads, studied, seed);
+}
+
 /** The building of a job: as recorded, with what the recording lacks; drawn where there is none. */
 export function readyBuilding(studied: Study, seed: number): Ready<BuildingSource> {
   const recorded = recordedBuilding(studied);
-  if (recorded.ok) {
-    const { building } = recorded;
-    const lacking = building.lacks.map((id) => studied.tree.node(id));
-    const source = { ...building, kind: "recorded" as const, lacks: lacking.map(({ label }) => label) };
-    const loads = lacking.filter((node) => node.kind === "load");
-    return { ok: true, value: withLacking(source, loads, studied, seed) };
-  }
+  if (recorded.ok) return { ok: true, value: recordedSource(recorded.building, studied, seed) };
   if (recorded.because === "differ")
     return {
       ok: false,

@@ -6,11 +6,11 @@ import { atTerminal, emptyFolder, exampleJob } from "./testing/at-terminal.ts";
 const house = exampleJob("terraced-house");
 const hall = exampleJob("village-hall");
 
-/** A day of half-hours in the clean form; one value of 10 A. */
-const day = (heading: string): string => {
+/** Half-hours of 10 A in the clean form. */
+const day = (heading: string, days = 1): string => {
   const path = join(emptyFolder(), "demand.csv");
   const rows = Array.from(
-    { length: 48 },
+    { length: 48 * days },
     (_, at) => `${new Date(Date.UTC(2026, 0, 5) + at * 1_800_000).toISOString().slice(0, 19)}Z,10,recorded`,
   );
   writeFileSync(path, `${["start UTC,", heading, ",quality\n", rows.join("\n")].join("")}\n`);
@@ -58,4 +58,39 @@ describe("a current of no named line", () => {
     expect(head).toBe(`start UTC,${heading},quality`);
     expect(first).toContain(`Z,${value}`);
   });
+});
+
+describe("what a recording contains", () => {
+  const told = async (...words: readonly string[]) => {
+    const { status, out, err } = await atTerminal(["simulate", house, ...words]);
+    return { status, out: out.replace(/\s+/g, " "), err: err.replace(/\s+/g, " ") };
+  };
+  const file = () => day("A per 1800 s on 1 line", 7);
+  it("is everything unless something else is said, and it is said", async () => {
+    const { out } = await told("--demand", file());
+    expect(out).toMatch(/The recording contains [^.]*Shower[^.]*: nothing says that it lacks them/);
+    expect(out).not.toContain("drawn on top");
+  });
+  it("is without what it is said not to include, which is drawn on top", async () => {
+    const { out } = await told("--demand", file(), "--does-not-include", "shower");
+    expect(out).toContain("does not contain Shower: drawn on top from published use");
+    expect(out).not.toMatch(/The recording contains [^.]*Shower/);
+  });
+  it("is said by the job of its own recording", async () => {
+    const { out } = await told("--days", "1");
+    expect(out).toMatch(/The recording contains [^.]*: nothing says/);
+    expect(out).not.toMatch(/The recording contains [^.]*Shower/);
+  });
+  it.each([
+    [["--demand", "FILE", "--does-not-include", "sauna"], "no such load. Its loads are"],
+    [["--does-not-include", "shower"], "is said of the file of --demand, and none is given"],
+  ])("refuses %j", async (words, message) => {
+    const { status, err } = await told(...words.map((word) => (word === "FILE" ? file() : word)));
+    expect([status, err]).toEqual([64, expect.stringContaining(message)]);
+  });
+});
+
+it("runs as many days as were recorded, however many", async () => {
+  const { out } = await atTerminal(["simulate", house, "--demand", day("A per 1800 s on 1 line", 70)]);
+  expect(out).toContain("70 days of building demand recorded from 2026-01-05");
 });

@@ -1,5 +1,7 @@
 import { type BuildingSource, buildingOf, type Study } from "@underfuse/engine";
 import { CleanSeriesReader, type LocalDays, localDays } from "@underfuse/intake";
+import type { Command } from "commander";
+import { recordedSource } from "./building-of.ts";
 import { EXIT, Refusal } from "./exit-status.ts";
 import { visible, whyUnreadable } from "./load-job.ts";
 import type { Surroundings } from "./surroundings.ts";
@@ -9,23 +11,65 @@ const ZONE = "Europe/London";
 /** Whole days of a recording, one series for each line of the supply. */
 export interface DemandDays extends LocalDays {
   readonly isSharedEqually: boolean;
+  /** Loads and storage of the job that it does not contain, by id. */
+  readonly lacks: readonly string[];
+}
+
+/** A recording that is given instead of the job's own. */
+export interface DemandOptions {
+  readonly demand?: string;
+  readonly doesNotInclude?: readonly string[];
+}
+
+/** Adds the options of a recording that is given. */
+export const withDemand = (command: Command): Command =>
+  command
+    .option("--demand <file>", "the building's current, as `import --csv` writes it; else what the job names")
+    .option(
+      "--does-not-include <load...>",
+      "loads of the job, by id, that the file of --demand does not contain: fitted later, or off at the time",
+    );
+
+/** The recording that is given; null where none is. @throws Refusal when it cannot be used. */
+export async function givenDemand(
+  { demand, doesNotInclude }: DemandOptions,
+  studied: Study,
+  world: Surroundings,
+): Promise<DemandDays | null> {
+  if (demand === undefined) {
+    if (doesNotInclude === undefined) return null;
+    throw new Refusal(
+      "--does-not-include is said of the file of --demand, and none is given. For a recording of the job write it in the job, under demand.recordings.",
+    );
+  }
+  const ends = [...studied.tree.ofKind("load"), ...studied.tree.ofKind("storage")];
+  const unknown = doesNotInclude?.find((id) => ends.every((end) => end.id !== id));
+  if (unknown !== undefined)
+    throw new Refusal(
+      visible(
+        `--does-not-include ${unknown}: the job has no such load. Its loads are ${ends.map(({ id, label }) => `${id} (${label})`).join(", ")}.`,
+      ),
+    );
+  return { ...(await demandFrom(demand, studied, world)), lacks: doesNotInclude ?? [] };
 }
 
 /** Those days as a building. */
-export const demandBuilding = ({ series, from, isSharedEqually }: DemandDays): BuildingSource => ({
-  ...buildingOf(series),
-  kind: "recorded",
-  from,
-  lacks: [],
-  isSharedEqually,
-});
+export const demandBuilding = (
+  { series, from, isSharedEqually, lacks }: DemandDays,
+  studied: Study,
+  seed: number,
+): BuildingSource => recordedSource({ ...buildingOf(series), from, lacks, isSharedEqually }, studied, seed);
 
 /**
  * Days from a recording in its clean form, as `import` writes it.
  *
  * @throws Refusal when the file is not that, holds no current for each line of the supply, or no whole day.
  */
-export async function demandFrom(path: string, { lines }: Study, world: Surroundings): Promise<DemandDays> {
+async function demandFrom(
+  path: string,
+  { lines }: Study,
+  world: Surroundings,
+): Promise<Omit<DemandDays, "lacks">> {
   const reader = new CleanSeriesReader();
   const decoder = new TextDecoder();
   try {

@@ -1,7 +1,7 @@
 import type { Assessment } from "@underfuse/engine";
 
-/** Exit statuses of the command line. */
-export const EXIT = { allPass: 0, fails: 1, cannotTell: 2, unreadable: 64 } as const;
+/** Exit statuses of the command line; `stopped` is what a shell gives a program that Ctrl-C ended. */
+export const EXIT = { allPass: 0, fails: 1, cannotTell: 2, unreadable: 64, stopped: 130 } as const;
 
 /** 1 when a check fails, else 2 when something cannot be told, else 0. */
 export function assessmentStatus({

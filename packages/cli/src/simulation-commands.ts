@@ -33,7 +33,13 @@ import {
 import { GREAT_BRITAIN } from "@underfuse/knowledge";
 import { type Command, InvalidArgumentError, Option } from "commander";
 import { type Ready, readyBuilding, readySite } from "./building-of.ts";
-import { type DemandDays, demandBuilding, demandFrom } from "./demand-file.ts";
+import {
+  type DemandDays,
+  type DemandOptions,
+  demandBuilding,
+  givenDemand,
+  withDemand,
+} from "./demand-file.ts";
 import { EXIT, Refusal } from "./exit-status.ts";
 import { type LoadedJob, loadJob } from "./load-job.ts";
 import { wrapped } from "./print.ts";
@@ -50,15 +56,16 @@ import {
 } from "./sweep-work.ts";
 import { doPieces } from "./worker-pool.ts";
 
-/** Days of a building that is drawn, and the most of a recorded one, when nothing is asked. */
-const DEFAULT_DAYS = 56;
+/** Days of a building that is drawn, when nothing is asked. */
+const DRAWN_DAYS = 56;
+/** Most days of a run. */
+const MOST_DAYS = 3660;
 const FIRST_SEED = 1;
 const YEAR_DAYS = 365;
 /** Most settings of a sweep. */
 const MOST_SETTINGS = 4096;
 
-interface RunOptions {
-  readonly demand?: string;
+interface RunOptions extends DemandOptions {
   readonly days?: number;
   readonly year?: true;
   readonly seed: number;
@@ -81,15 +88,12 @@ export function addSimulationCommands(
 ): void {
   const print = (text: string): void => world.out(`${text}\n`);
   const command = (name: string, description: string): Command =>
-    program
-      .command(name)
-      .description(description)
-      .argument("<job>", "job file")
+    withDemand(program.command(name).description(description).argument("<job>", "job file"))
       .option(
-        "--demand <file>",
-        "the building's current, as `import --csv` writes it; else what the job names",
+        "--days <number>",
+        `days to run; when left out as many as were recorded, or ${DRAWN_DAYS} of a building that is drawn`,
+        wholeDays,
       )
-      .option("--days <number>", "days to run; as many as were recorded when left out", wholeDays)
       .addOption(new Option("--year", "run 365 days").conflicts("days"))
       .option("--seed <number>", "which days the cars come: the same number, the same days", seed, FIRST_SEED)
       .option("--csv <file>", "write a table; never over another file")
@@ -108,7 +112,7 @@ export function addSimulationCommands(
     .option("--seeds <number>", "run so many seeds and say how far they spread", wholeSeeds)
     .action(async (path: string, options: RunOptions & { readonly seeds?: number }) => {
       const studied = studiedNow(await loadJob(path, world), world);
-      const { site, building } = await readyAt(path, studied, options, world);
+      const { site, building, demand } = await readyAt(path, studied, options, world);
       const days = daysOf(options, building.days);
       const simulated = await runDays(
         "Simulating days",
@@ -125,7 +129,7 @@ export function addSimulationCommands(
       const spread =
         options.seeds === undefined
           ? null
-          : await spreadOver(options.seeds, studied, simulated, { demand: options.demand, world });
+          : await spreadOver(options.seeds, studied, simulated, { demand, world });
       const view = simulationView(simulated);
       if (options.json) print(JSON.stringify({ ...simulationJson(simulated), spread }, null, 2));
       else print(simulationText(view, told(spread, options.seeds), world.isColourful));
@@ -218,7 +222,7 @@ async function sweptOnThreads(
 async function readyAt(
   path: string,
   studied: Study,
-  { demand, seed: drawnBy }: RunOptions,
+  { seed: drawnBy, ...options }: RunOptions,
   world: Surroundings,
 ): Promise<{
   readonly site: PlannedSite;
@@ -231,13 +235,19 @@ async function readyAt(
     throw new Refusal(`${path}: ${ready.because}`, EXIT.cannotTell);
   };
   const site = orRefused(readySite(studied));
-  const given = demand === undefined ? null : await demandFrom(demand, studied, world);
-  const building = given === null ? orRefused(readyBuilding(studied, drawnBy)) : demandBuilding(given);
-  return { site, building, demand: given };
+  const demand = await givenDemand(options, studied, world);
+  const building = orRefused(buildingFrom(demand, studied, drawnBy));
+  return { site, building, demand };
 }
 
+/** The recording that was given as a building; else the building of the job. */
+const buildingFrom = (demand: DemandDays | null, studied: Study, drawnBy: number): Ready<BuildingSource> =>
+  demand === null
+    ? readyBuilding(studied, drawnBy)
+    : { ok: true, value: demandBuilding(demand, studied, drawnBy) };
+
 const daysOf = ({ days, year }: { readonly days?: number; readonly year?: true }, recorded: number): number =>
-  days ?? (year ? YEAR_DAYS : Math.min(recorded, DEFAULT_DAYS));
+  days ?? (year ? YEAR_DAYS : Math.min(Number.isFinite(recorded) ? recorded : DRAWN_DAYS, MOST_DAYS));
 
 function told(spread: OutcomeSpread | null, asked = 0): readonly string[] {
   if (spread === null) return [];
@@ -250,7 +260,7 @@ async function spreadOver(
   seeds: number,
   studied: Study,
   { site, terms, outcome: first }: SimulatedSite,
-  { demand, world }: { readonly demand: string | undefined; readonly world: Surroundings },
+  { demand, world }: { readonly demand: DemandDays | null; readonly world: Surroundings },
 ): Promise<OutcomeSpread> {
   const outcomes = [first];
   let isStopped = first.days < terms.days;
@@ -259,8 +269,8 @@ async function spreadOver(
   });
   while (outcomes.length < seeds && !isStopped) {
     const drawnBy = terms.seed + outcomes.length;
-    const other = demand === undefined ? readyBuilding(studied, drawnBy) : null;
-    const building = other?.ok ? other.value : terms.building;
+    const other = buildingFrom(demand, studied, drawnBy);
+    const building = other.ok ? other.value : terms.building;
     const asked = { plans: [site.plan], habits: site.habits, building, days: terms.days, seed: drawnBy };
     const what = `Seed ${outcomes.length + 1} of ${seeds}`;
     const [outcome] = (await runDays(what, terms.days, running(asked), world)) as [SiteOutcome];
@@ -343,7 +353,7 @@ const whole =
     if (!(Number.isInteger(value) && value >= 1 && value <= most)) throw new InvalidArgumentError(sentence);
     return value;
   };
-const wholeDays = whole(3660, "Write a whole number of days from 1 to 3660.");
+const wholeDays = whole(MOST_DAYS, "Write a whole number of days from 1 to 3660.");
 const wholeSeeds = whole(1000, "Write a whole number of seeds from 1 to 1000.");
 
 function seed(text: string): number {

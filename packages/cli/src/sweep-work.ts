@@ -40,7 +40,8 @@ export const SWEEP_WORK: Work<SweepShared, SweepPiece, SweepResult> = {
     if (!open.ok) throw new Error("The job did not open on a thread.");
     const studied = study(open, GREAT_BRITAIN, { onIso, series, unread });
     const site = readySite(studied);
-    const building = demand === null ? readyBuilding(studied, seed) : given(demandBuilding(demand));
+    const building =
+      demand === null ? readyBuilding(studied, seed) : given(demandBuilding(demand, studied, seed));
     if (!site.ok || !building.ok) throw new Error("The job could not be made ready on a thread.");
     const { plan, habits } = site.value;
     return (piece) => {

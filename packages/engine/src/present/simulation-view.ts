@@ -1,5 +1,5 @@
 import type { LineOutcome, OutcomeSpread, Spread } from "../simulation/index.ts";
-import type { SimulatedSite } from "../through-time/index.ts";
+import type { BuildingSource, SimulatedSite } from "../through-time/index.ts";
 import type { Quantity } from "../worked/index.ts";
 import { carSentences } from "./car-sentences.ts";
 import { durationWords, withUnit } from "./format.ts";
@@ -45,7 +45,7 @@ export function simulationView(simulated: SimulatedSite): SimulationView {
         : []),
       "Load management keeps the main fuse from operating in ordinary use. It is not overload protection, and its integrity is not proved by a simulation: prove it on site.",
     ],
-    assumed: assumedOf(simulated.site.rests),
+    assumed: [...containedIn(building), ...assumedOf(simulated.site.rests)],
   };
 }
 
@@ -98,6 +98,12 @@ function supplySentences({
   );
   return [...lines, ...bodies];
 }
+
+/** What a recording is taken to contain. */
+const containedIn = ({ contains = [] }: BuildingSource): readonly string[] =>
+  contains.length === 0
+    ? []
+    : [`The recording contains ${contains.join(", ")}: nothing says that it lacks them.`];
 
 function assumedOf(rests: readonly Quantity[]): readonly string[] {
   const seen = new Set<string>();

@@ -39,7 +39,9 @@ export interface BuildingSource extends BuildingDemand {
   readonly from: string | null;
   /** Labels of loads the recordings do not contain. */
   readonly lacks: readonly string[];
-  /** Labels of such loads that were drawn on top. */
+  /** Labels of the loads a recording is taken to contain, because nothing says that it lacks them. */
+  readonly contains?: readonly string[];
+  /** Labels of loads it lacked that were drawn on top. */
   readonly adds?: readonly string[];
   /** Whether one value was recorded for all lines, and equal sharing is assumed. */
   readonly isSharedEqually?: boolean;
