@@ -19,7 +19,7 @@ export function readySite(studied: Study): Ready<PlannedSite> {
   if (!planned.ok)
     return {
       ok: false,
-      because: `nothing can be simulated before this is known: ${planned.missing.map(({ label }) => label).join("; ")}.`,
+      because: `nothing can be simulated before this is known: ${planned.missing.map(({ label, path }) => `${label} (${path})`).join("; ")}.`,
     };
   if (planned.site.plan.points.length === 0)
     return { ok: false, because: "the job has no charge point to simulate." };
@@ -67,6 +67,16 @@ export function readyBuilding(studied: Study, seed: number): Ready<BuildingSourc
   if (drawn !== null) return { ok: true, value: drawn };
   return {
     ok: false,
-    because: `there is no recording of ${recorded.lines.join(", ")} that could be read, and only a dwelling on one line can be drawn instead. Record the supply for two weeks and enter it under demand, or give the recording with --demand.`,
+    because: `there is no recording of ${recorded.lines.join(", ")} that could be read, and ${whyNotDrawn(studied)} Record the supply for two weeks and enter it under demand.recordings, or give the recording with --demand.`,
   };
+}
+
+/** Why no dwelling can be drawn in place of a recording, and what would change it. */
+function whyNotDrawn({ job: { site }, lines }: Study): string {
+  if (lines.length > 1) return "only a dwelling on one line can be drawn instead.";
+  if (site.premises.state !== "known")
+    return "what could be drawn instead depends on site.premises, the kind of premises, which is not recorded: record it, and a dwelling is drawn.";
+  if (site.premises.value !== "dwelling")
+    return `only a dwelling can be drawn instead; site.premises is ${site.premises.value}.`;
+  return "the nominal voltage, supply.nominalVoltageV, is not recorded.";
 }

@@ -95,7 +95,7 @@ describe("underfuse import", () => {
         return () => undefined;
       },
     });
-    expect(stopped.status).toBe(2);
+    expect(stopped.status).toBe(130);
     expect(messages).toContain("Stopped before the file was read. Nothing was written.");
     expect(existsSync(out)).toBe(false);
     await atTerminal(["import", HOUSE, ...STATED], {

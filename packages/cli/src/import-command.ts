@@ -104,7 +104,7 @@ async function imported(path: string, stated: Statements, world: Surroundings): 
     });
   } catch (error) {
     if (stopping.signal.aborted)
-      throw new Refusal("Stopped before the file was read. Nothing was written.", EXIT.cannotTell);
+      throw new Refusal("Stopped before the file was read. Nothing was written.", EXIT.stopped);
     throw new Refusal(`${path}: ${whyUnreadable(error)}`);
   } finally {
     unlisten();

@@ -60,7 +60,7 @@ describe("underfuse portfolio", () => {
     ]);
     expect(rows.at(-1)?.slice(0, 2)).toEqual(["3", "4"]);
   });
-  it("stopped, says how far it came, keeps what is done and ends with 2", async () => {
+  it("stopped, says how far it came, keeps what is done and ends with 130", async () => {
     const stopping = new EventTarget();
     let [results, unlistened] = [0, false];
     const { status, out } = await atTerminal(
@@ -79,7 +79,7 @@ describe("underfuse portfolio", () => {
         nowMs: () => 1000 * results,
       },
     );
-    expect(status).toBe(2);
+    expect(status).toBe(130);
     expect(out).toMatch(/Stopped early: 7,200 days of a home were asked for/);
     expect(unlistened).toBe(true);
   });
@@ -90,7 +90,7 @@ describe("underfuse portfolio", () => {
         return () => undefined;
       },
     });
-    expect([status, out]).toEqual([2, ""]);
+    expect([status, out]).toEqual([130, ""]);
     expect(err).toContain("Stopped before the first day was done.");
   });
   it("shows progress on a terminal and leaves no trace of it in the results", async () => {

@@ -51,7 +51,7 @@ export function addPortfolioCommand(
       const blocks = await drawn(portfolio, options, world);
       const outcome = portfolioOutcome(portfolio, blocks);
       if (outcome === null)
-        throw new Refusal("Stopped before the first day was done. Nothing was written.", EXIT.cannotTell);
+        throw new Refusal("Stopped before the first day was done. Nothing was written.", EXIT.stopped);
       world.out(
         `${options.json ? json(portfolio, options.seed, outcome) : portfolioText(portfolio, outcome, world.isColourful)}\n`,
       );
@@ -103,10 +103,10 @@ async function drawn(
   return blocks;
 }
 
-/** 1 when a drawn street was above the feeder's limit, 2 when the work was stopped before that was settled. */
+/** 1 when a drawn street was above the feeder's limit. */
 function statusOf({ drawsOverShare, homeDays, homeDaysAsked }: PortfolioOutcome): number {
-  if (drawsOverShare !== null && drawsOverShare > 0) return EXIT.fails;
-  return homeDays < homeDaysAsked ? EXIT.cannotTell : EXIT.allPass;
+  if (homeDays < homeDaysAsked) return EXIT.stopped;
+  return drawsOverShare !== null && drawsOverShare > 0 ? EXIT.fails : EXIT.allPass;
 }
 
 function json(portfolio: Portfolio, seed: number, { days: _days, ...outcome }: PortfolioOutcome): string {

@@ -24,6 +24,7 @@ import {
 import { GREAT_BRITAIN } from "@underfuse/knowledge";
 import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
 import { addDecodeCommand } from "./decode-command.ts";
+import { type DemandOptions, givenDemand, withDemand } from "./demand-file.ts";
 import { assessmentStatus, EXIT, Refusal } from "./exit-status.ts";
 import { addFittingCommand } from "./fitting-command.ts";
 import { addImportCommand } from "./import-command.ts";
@@ -40,7 +41,7 @@ interface Common {
   readonly on?: string;
 }
 
-interface ReportOptions extends Common {
+interface ReportOptions extends Common, DemandOptions {
   readonly output: string;
   readonly readings?: string;
   readonly trace: readonly string[];
@@ -81,7 +82,7 @@ function commands(world: Surroundings, end: (status: number) => void): Command {
     .configureHelp({ helpWidth: 80 })
     .addHelpText(
       "after",
-      "\nExit status: 0 every check passes, 1 a check fails, 2 something cannot be told,\n64 the job or the command could not be read.",
+      "\nExit status: 0 every check passes, 1 a check fails, 2 something cannot be told,\n64 the job or the command could not be read, 130 stopped by Ctrl-C: what was finished\nis told.",
     );
 
   const about = (name: string, description: string): Command =>
@@ -138,13 +139,13 @@ function commands(world: Surroundings, end: (status: number) => void): Command {
   about("options", "the ways of doing the job, side by side").action(
     async (path: string, options: Common) => {
       const assessment = await assessed(path, options);
-      const nights = nightsOf(assessment);
+      const nights = await nightsOf(assessment, world);
       if (options.json) printJson((assessmentJson(assessment, nights) as { options: unknown }).options);
       else print(printer.options(assessmentView(assessment, nights).options));
     },
   );
 
-  about("report", "everything on one page that opens without a network")
+  withDemand(about("report", "everything on one page that opens without a network"))
     .requiredOption("-o, --output <file>", "where to write it")
     .option("--readings <file>", "readings of the metering chain, to weigh and to prove")
     .option(
@@ -158,11 +159,12 @@ function commands(world: Surroundings, end: (status: number) => void): Command {
     .action(async (path: string, options: ReportOptions) => {
       const loaded = await loadJob(path, world);
       const { output, readings, trace } = options;
-      const inputs = [...loaded.files, ...(readings === undefined ? [] : [readings]), ...trace];
+      const given = [readings, options.demand].filter((file) => file !== undefined);
+      const inputs = [...loaded.files, ...given, ...trace];
       for (const file of inputs) {
         if (await world.isSameFile(output, file))
           throw new Refusal(
-            `${output} is ${file === path ? "the job file itself" : file === readings ? "the file of readings" : trace.includes(file) ? "a recorded trace" : "a recording of the job"} and is left as it is. Choose another name for the report.`,
+            `${output} is ${file === path ? "the job file itself" : file === readings ? "the file of readings" : file === options.demand ? "the recording" : trace.includes(file) ? "a recorded trace" : "a recording of the job"} and is left as it is. Choose another name for the report.`,
           );
       }
       if (trace.length === 0 && options.timeOut !== undefined)
@@ -178,7 +180,9 @@ function commands(world: Surroundings, end: (status: number) => void): Command {
               onIso: options.on ?? world.today(),
             }).view;
       const assessment = assessLoaded(loaded, options);
-      const page = reportHtml(assessment, { proving, traces, ...throughTime(assessment) });
+      const demand = await givenDemand(options, assessment.study, world);
+      const run = await throughTime(assessment, demand, world);
+      const page = reportHtml(assessment, { proving, traces, ...run });
       await world.writeText(options.output, page, true).catch(() => {
         throw new Refusal(`${options.output}: the report could not be written there. Choose another place.`);
       });

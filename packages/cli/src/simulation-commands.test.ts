@@ -96,7 +96,7 @@ describe("simulate", () => {
     });
     const { status, out } = await running;
     expect(out.replace(/\s+/g, " ")).toMatch(/Stopped after \d+ of 365 days; what is told holds for those/);
-    expect(status).toBe(2);
+    expect(status).toBe(130);
   });
   it("stops among seeds when asked, shows which one runs, and keeps those that are done", async () => {
     let stop = (): void => undefined;
@@ -114,10 +114,10 @@ describe("simulate", () => {
           (nowMs += 200)
       )(0),
     });
-    expect([status, err]).toEqual([2, ""]);
+    expect([status, err]).toEqual([130, ""]);
     const told = out.replace(/\s+/g, " ");
     expect(told).toContain("3 seeds, each with other cars");
-    expect(told).toContain("Stopped: 50 seeds were asked for.");
+    expect(told).toContain("Stopped after 3 of 50 seeds.");
   });
   it("draws nothing in place of a recording that cannot be read", async () => {
     const folder = emptyFolder();
@@ -158,7 +158,30 @@ describe("simulate", () => {
           };
           cutOut.overcurrent.ratingA = { state: "not-recorded" };
         }),
-      "nothing can be simulated before this is known: overcurrent device rating",
+      "nothing can be simulated before this is known: overcurrent device rating (nodes[cut-out].overcurrent.ratingA)",
+      2,
+    ],
+    [
+      "one line without a recording and without the kind of premises",
+      () =>
+        changed((job) => {
+          job.site.premises = { state: "not-recorded" };
+        }),
+      "depends on site.premises, the kind of premises, which is not recorded: record it",
+      2,
+    ],
+    [
+      "a shop without a recording",
+      () =>
+        changed((job) => {
+          job.site.premises = {
+            state: "known",
+            value: "shop-or-office",
+            basis: "declared",
+            on: "2026-11-20",
+          };
+        }),
+      "only a dwelling can be drawn instead; site.premises is shop-or-office",
       2,
     ],
     ["three lines without a recording", () => hall, "there is no recording of L1, L2, L3", 2],
@@ -287,7 +310,89 @@ describe("sweep", () => {
   });
 });
 
+describe("a sweep that is stopped", () => {
+  it("tells the settings that are done and ends with 130", async () => {
+    let stop = (): void => undefined;
+    const { status, out } = await atTerminal(["sweep", house, "--days", "3"], {
+      onStop: (call) => {
+        stop = call;
+        return () => undefined;
+      },
+      isErrTerminal: true,
+      err: (text) => {
+        if (text.includes("Sweeping")) stop();
+      },
+      threadCount: 1,
+      nowMs: (
+        (nowMs) => () =>
+          (nowMs += 200)
+      )(0),
+    });
+    expect(status).toBe(130);
+    expect(out.replace(/\s+/g, " ")).toMatch(/Stopped: \d+ of \d+ settings over 3 days/);
+  });
+});
+
+describe("a report through time", () => {
+  const page = async (...words: readonly string[]) => {
+    const path = join(emptyFolder(), "report.html");
+    const printed = await atTerminal(["report", ...words, "-o", path]);
+    return { ...printed, html: existsSync(path) ? readFileSync(path, "utf8") : "" };
+  };
+  it("takes a recording as simulate does", async () => {
+    const { html } = await page(hall, "--demand", currents);
+    expect(html).toContain("of building demand recorded from 2026-01-05");
+    expect(html).toContain("Energy per night");
+  });
+  it("says why there is none, and what to supply", async () => {
+    const { html } = await page(hall);
+    expect(html).toMatch(
+      /<h2>Through time<\/h2>\s*<p>Not simulated: There is no recording of L1, L2, L3[^<]*--demand/,
+    );
+  });
+  it("writes over no recording that is given", async () => {
+    const path = join(emptyFolder(), "demand.csv");
+    writeFileSync(path, readFileSync(currents));
+    const { status, err } = await atTerminal(["report", hall, "--demand", path, "-o", path]);
+    expect([status, err]).toEqual([64, expect.stringContaining("is the recording and is left as it is")]);
+    expect(readFileSync(path, "utf8")).toBe(readFileSync(currents, "utf8"));
+  });
+  it("shows how far it is, and writes nothing when it is stopped", async () => {
+    const stops = new Set<() => void>();
+    let messages = "";
+    const path = join(emptyFolder(), "report.html");
+    const { status } = await atTerminal(["report", house, "-o", path], {
+      onStop: (call) => {
+        stops.add(call);
+        return () => stops.delete(call);
+      },
+      isErrTerminal: true,
+      err: (text) => {
+        messages += text;
+        if (text.includes("Simulating nights")) for (const stop of stops) stop();
+      },
+      nowMs: (
+        (nowMs) => () =>
+          (nowMs += 200)
+      )(0),
+    });
+    expect(messages).toContain("Simulating days [");
+    expect(messages).toContain("Stopped before it was done. Nothing was written.");
+    expect([status, existsSync(path), stops.size]).toEqual([130, false, 0]);
+  });
+});
+
 describe("options", () => {
+  it("show how far they are on a terminal", async () => {
+    const { err } = await atTerminal(["options", house], {
+      isErrTerminal: true,
+      nowMs: (
+        (nowMs) => () =>
+          (nowMs += 200)
+      )(0),
+    });
+    expect(err).toContain("Simulating nights [");
+  });
   it("say what they give the cars", async () => {
     const { out } = await atTerminal(["options", house]);
     expect(out.replace(/\s+/g, " ")).toMatch(

@@ -5,12 +5,13 @@ import {
   type OptionKind,
   type OptionNights,
   type OutcomeSpread,
-  optionNights,
   optionsOf,
   outcomeSpread,
   type PlannedSite,
   type ReportExtras,
+  type Running,
   running,
+  runningNights,
   type SimulatedSite,
   type SiteOutcome,
   type Study,
@@ -19,7 +20,6 @@ import {
   type SweptSite,
   serialiseJob,
   settingsOf,
-  simulateSite,
   simulatingSite,
   simulationJson,
   simulationView,
@@ -126,20 +126,22 @@ export function addSimulationCommands(
         }),
         world,
       );
+      const isStopped = simulated.outcome.days < days;
       const spread =
-        options.seeds === undefined
+        options.seeds === undefined || isStopped
           ? null
           : await spreadOver(options.seeds, studied, simulated, { demand, world });
       const view = simulationView(simulated);
-      if (options.json) print(JSON.stringify({ ...simulationJson(simulated), spread }, null, 2));
+      if (options.json)
+        print(
+          JSON.stringify({ ...simulationJson(simulated), seedsAsked: options.seeds ?? 1, spread }, null, 2),
+        );
       else print(simulationText(view, told(spread, options.seeds), world.isColourful));
       if (options.csv !== undefined) await writeTable(options.csv, sessionsCsv(simulated));
       const tones = [...view.cars, ...view.supply, ...view.timing].map(({ tone }) => tone);
-      const isOpen =
-        tones.includes("unknown") ||
-        simulated.outcome.days < days ||
-        (spread?.seeds ?? 0) < (options.seeds ?? 0);
-      end(tones.includes("fail") ? EXIT.fails : isOpen ? EXIT.cannotTell : EXIT.allPass);
+      if (isStopped || (spread?.seeds ?? 0) < (options.seeds ?? 0)) end(EXIT.stopped);
+      else
+        end(tones.includes("fail") ? EXIT.fails : tones.includes("unknown") ? EXIT.cannotTell : EXIT.allPass);
     });
 
   command(
@@ -167,10 +169,7 @@ export function addSimulationCommands(
       };
       const done = await sweptOnThreads(shared, sweepPieces(site.plan, settings, world.threadCount), world);
       if (done.length === 0)
-        throw new Refusal(
-          "Stopped before the first settings were done. Nothing was written.",
-          EXIT.cannotTell,
-        );
+        throw new Refusal("Stopped before the first settings were done. Nothing was written.", EXIT.stopped);
       const swept = judgeSweep(studied, site, { building, seed: drawnBy, grid }, done);
       const view = sweepView(swept, settings.length);
       if (options.json) print(JSON.stringify(sweepJson(swept, settings.length), null, 2));
@@ -180,10 +179,11 @@ export function addSimulationCommands(
     });
 }
 
-/** 1 where no setting is safe or none was tried by a car, 2 where the main fuse or settings not run leave it open. */
+/** 1 where no setting is safe or none was tried by a car, 2 where the main fuse leaves it open. */
 function sweepStatus({ recommendation, site, swept }: SweptSite, askedCount: number): number {
+  if (swept.length < askedCount) return EXIT.stopped;
   if (recommendation.setting === null) return EXIT.fails;
-  return site.plan.fuse === null || swept.length < askedCount ? EXIT.cannotTell : EXIT.allPass;
+  return site.plan.fuse === null ? EXIT.cannotTell : EXIT.allPass;
 }
 
 /** A job studied as on today; recordings that could not be read are named. */
@@ -250,9 +250,9 @@ const daysOf = ({ days, year }: { readonly days?: number; readonly year?: true }
   days ?? (year ? YEAR_DAYS : Math.min(Number.isFinite(recorded) ? recorded : DRAWN_DAYS, MOST_DAYS));
 
 function told(spread: OutcomeSpread | null, asked = 0): readonly string[] {
-  if (spread === null) return [];
-  const stopped = spread.seeds < asked ? [`Stopped: ${asked} seeds were asked for.`] : [];
-  return [...spreadSentences(spread), ...stopped];
+  const finished = spread?.seeds ?? 0;
+  const stopped = finished < asked ? [`Stopped after ${finished} of ${asked} seeds.`] : [];
+  return [...(spread === null ? [] : spreadSentences(spread)), ...stopped];
 }
 
 /** The same days with other cars, and where it is drawn another building, seed by seed, until the person stops it. */
@@ -263,7 +263,7 @@ async function spreadOver(
   { demand, world }: { readonly demand: DemandDays | null; readonly world: Surroundings },
 ): Promise<OutcomeSpread> {
   const outcomes = [first];
-  let isStopped = first.days < terms.days;
+  let isStopped = false;
   const unlisten = world.onStop(() => {
     isStopped = true;
   });
@@ -282,31 +282,68 @@ async function spreadOver(
 }
 
 /** Nights of the options of an assessment; none where the site cannot be run. */
-export function nightsOf({ study: studied, options }: Assessment): ReadonlyMap<OptionKind, OptionNights> {
-  const [site, building] = [readySite(studied), readyBuilding(studied, FIRST_SEED)];
+export async function nightsOf(
+  { study: studied, options }: Assessment,
+  world: Surroundings,
+  demand: DemandDays | null = null,
+): Promise<ReadonlyMap<OptionKind, OptionNights>> {
+  const [site, building] = [readySite(studied), buildingFrom(demand, studied, FIRST_SEED)];
   if (!site.ok || !building.ok) return new Map();
-  return optionNights(site.value, options, { building: building.value, days: YEAR_DAYS, seed: FIRST_SEED });
+  const asked = { building: building.value, days: YEAR_DAYS, seed: FIRST_SEED };
+  return unbroken("Simulating nights", YEAR_DAYS, runningNights(site.value, options, asked), world);
 }
 
 /** Charge points up to which a report is simulated without being asked: more take longer than a report may. */
 const MOST_POINTS_IN_REPORT = 10;
 
-/** The site through its days, and the nights of its options, for a report; nothing where it cannot be run. */
-export function throughTime(assessment: Assessment): Pick<ReportExtras, "simulation" | "nights"> {
+/** The site through its days, and the nights of its options, for a report; or why it cannot be run. */
+export async function throughTime(
+  assessment: Assessment,
+  demand: DemandDays | null,
+  world: Surroundings,
+): Promise<Pick<ReportExtras, "simulation" | "nights" | "notSimulated">> {
   const { study: studied } = assessment;
-  const [site, building] = [readySite(studied), readyBuilding(studied, FIRST_SEED)];
-  if (!site.ok || !building.ok || site.value.plan.points.length > MOST_POINTS_IN_REPORT) return {};
+  const site = readySite(studied);
+  if (!site.ok) return { notSimulated: sentence(site.because) };
+  const building = buildingFrom(demand, studied, FIRST_SEED);
+  if (!building.ok) return { notSimulated: sentence(building.because) };
+  const pointCount = site.value.plan.points.length;
+  if (pointCount > MOST_POINTS_IN_REPORT)
+    return {
+      notSimulated: `The job has ${pointCount} charge points, and a report is simulated with up to ${MOST_POINTS_IN_REPORT}. Run underfuse simulate on the job.`,
+    };
   const recorder = new WeekRecorder(site.value.plan.lineCount);
-  const simulated = simulateSite(studied, site.value, {
+  const days = daysOf({}, building.value.days);
+  const run = simulatingSite(studied, site.value, {
     building: building.value,
-    days: daysOf({}, building.value.days),
+    days,
     seed: FIRST_SEED,
     triesFaults: true,
     designedFallbackA: designedFallbackA(studied, site.value),
     watch: recorder.watch,
   });
-  return { simulation: { simulated, week: recorder.best }, nights: nightsOf(assessment) };
+  const simulated = await unbroken("Simulating days", days, run, world);
+  const nights = await nightsOf(assessment, world, demand);
+  return { simulation: { simulated, week: recorder.best }, nights };
 }
+
+/** Drives a run to its end. @throws Refusal when the person stops it. */
+async function unbroken<Result>(
+  what: string,
+  days: number,
+  running: Running<Result>,
+  world: Surroundings,
+): Promise<Result> {
+  let isStopped = false;
+  const unlisten = world.onStop(() => {
+    isStopped = true;
+  });
+  const result = await runDays(what, days, running, world).finally(unlisten);
+  if (isStopped) throw new Refusal("Stopped before it was done. Nothing was written.", EXIT.stopped);
+  return result;
+}
+
+const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /**
  * Fallback of one charge point when all that share a line take what the managed option allows them together;

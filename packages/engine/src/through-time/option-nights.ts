@@ -5,7 +5,7 @@
  */
 
 import type { Option, OptionKind } from "../rules/index.ts";
-import { type SiteOutcome, type SitePlan, simulateAll } from "../simulation/index.ts";
+import { finished, type Running, running, type SiteOutcome, type SitePlan } from "../simulation/index.ts";
 import { isKnown, type Quantity } from "../worked/index.ts";
 import type { BuildingSource } from "./simulated-site.ts";
 import type { PlannedSite } from "./site-plan-of.ts";
@@ -32,15 +32,28 @@ const NO_LIMIT_A = 10_000;
  *
  * @returns Nothing for an option without a rate, and nothing at all when no car comes in these days.
  */
-export function optionNights(
+export const optionNights = (
+  site: PlannedSite,
+  options: readonly Option[],
+  run: NightsRun,
+): ReadonlyMap<OptionKind, OptionNights> => finished(runningNights(site, options, run));
+
+interface NightsRun {
+  readonly building: BuildingSource;
+  readonly days: number;
+  readonly seed: number;
+}
+
+/** The same, day by day. */
+export function* runningNights(
   { plan, habits }: PlannedSite,
   options: readonly Option[],
-  run: { readonly building: BuildingSource; readonly days: number; readonly seed: number },
-): ReadonlyMap<OptionKind, OptionNights> {
+  run: NightsRun,
+): Running<ReadonlyMap<OptionKind, OptionNights>> {
   const rated = options.flatMap(({ kind, chargePointA }) =>
     chargePointA !== null && isKnown(chargePointA) ? [[kind, planOf(kind, plan, chargePointA)] as const] : [],
   );
-  const outcomes = simulateAll({ ...run, habits, plans: rated.map(([, planned]) => planned) });
+  const outcomes = yield* running({ ...run, habits, plans: rated.map(([, planned]) => planned) });
   const { kind: source, days, intervalS } = run.building;
   const basis = { recordedDays: source === "recorded" ? days : null, intervalS };
   return new Map(

@@ -31,12 +31,14 @@ export interface ReportExtras {
   /** What was recorded of the load manager. */
   readonly traces?: TracesView | null;
   readonly simulation?: SimulationForReport | null;
+  /** Why the site was not run through time, and what to do about it. */
+  readonly notSimulated?: string;
   /** What the options give the cars. */
   readonly nights?: ReadonlyMap<OptionKind, OptionNights>;
 }
 
 export function reportHtml(assessment: Assessment, extras: ReportExtras = {}): string {
-  const { proving = null, traces = null, simulation = null, nights } = extras;
+  const { proving = null, traces = null, simulation = null, notSimulated, nights } = extras;
   const view = assessmentView(assessment, nights);
   const { tree, job } = assessment.study;
   const drawn = drawnSupply(tree, job.metering);
@@ -56,6 +58,9 @@ export function reportHtml(assessment: Assessment, extras: ReportExtras = {}): s
     ...chainSections(assessment, proving),
     ...(traces === null ? [] : [traceSection(traces)]),
     ...(simulation === null ? [] : [simulationSection(simulation)]),
+    ...(notSimulated === undefined
+      ? []
+      : [{ id: "through-time", title: "Through time", body: `<p>Not simulated: ${text(notSimulated)}</p>` }]),
     { id: "assumptions", title: "Assumed facts", body: assumptionsSection(view) },
     { id: "unchecked", title: "Figures not yet checked", body: uncheckedSection(view) },
   ];
