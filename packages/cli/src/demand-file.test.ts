@@ -94,3 +94,49 @@ it("runs as many days as were recorded, however many", async () => {
   const { out } = await atTerminal(["simulate", house, "--demand", day("A per 1800 s on 1 line", 70)]);
   expect(out).toContain("70 days of building demand recorded from 2026-01-05");
 });
+
+describe("means longer than a minute", () => {
+  const means = (): string => day("A per 1800 s on 1 line", 7);
+  it("let nothing about the supply pass: words, data and exit status say that it cannot be told", async () => {
+    const words = ["simulate", house, "--demand", means()];
+    const { status, out } = await atTerminal(words);
+    const [, supply = ""] = out.split("\nThe supply\n");
+    const marks = (supply.split("\nThe load manager\n")[0] ?? "").match(/^[✓✗?·]/gm);
+    expect(marks?.slice(0, 3)).toEqual(["?", "?", "?"]);
+    const told = out.replace(/\s+/g, " ");
+    expect(told).toMatch(
+      /L1: whether the main fuse is safe cannot be told. .* means of 30 min.*10.0 A stood a minute of 13.2 A to 22.8 A .* Record the supply by the minute/,
+    );
+    const failing = told.split("If something fails")[1]?.split("Know this")[0] ?? "";
+    expect(failing).not.toContain("✓");
+    expect(status).not.toBe(0);
+    const data = JSON.parse((await atTerminal([...words, "--json"])).out);
+    expect(data.verdicts.supply[1]).toMatchObject({
+      verdict: "cannot-tell",
+      says: expect.stringContaining("L1: never over"),
+    });
+    expect(data.hidden).toMatchObject({ intervalS: 1800, lines: [{ line: "L1", highestMeanA: 10 }] });
+    expect(data.trials.map(({ verdict }: { verdict: string }) => verdict)).not.toContain("pass");
+  });
+  it("let nothing about the supply pass in a report", async () => {
+    const path = join(emptyFolder(), "report.html");
+    await atTerminal(["report", house, "--demand", means(), "-o", path]);
+    const html = readFileSync(path, "utf8");
+    expect(html).toContain("? L1: never over");
+    expect(html).not.toContain("✓ L1");
+    expect(html).toContain("from means of 30");
+  });
+  it("do not let a sweep end as if all were told", async () => {
+    const { status } = await atTerminal([
+      "sweep",
+      house,
+      "--demand",
+      means(),
+      "--margin",
+      "4",
+      "--read-every",
+      "1",
+    ]);
+    expect(status).toBe(2);
+  });
+});

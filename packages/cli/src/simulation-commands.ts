@@ -1,6 +1,7 @@
 import {
   type Assessment,
   type BuildingSource,
+  hidesPeaks,
   judgeSweep,
   type OptionKind,
   type OptionNights,
@@ -179,11 +180,11 @@ export function addSimulationCommands(
     });
 }
 
-/** 1 where no setting is safe or none was tried by a car, 2 where the main fuse leaves it open. */
-function sweepStatus({ recommendation, site, swept }: SweptSite, askedCount: number): number {
+/** 1 where no setting is safe or none was tried by a car, 2 where the main fuse, or means that hide peaks, leave it open. */
+function sweepStatus({ recommendation, site, swept, building }: SweptSite, askedCount: number): number {
   if (swept.length < askedCount) return EXIT.stopped;
   if (recommendation.setting === null) return EXIT.fails;
-  return site.plan.fuse === null ? EXIT.cannotTell : EXIT.allPass;
+  return site.plan.fuse === null || hidesPeaks(building) ? EXIT.cannotTell : EXIT.allPass;
 }
 
 /** A job studied as on today; recordings that could not be read are named. */

@@ -27,6 +27,34 @@ export interface HiddenPeak {
   readonly citation: Citation;
 }
 
+/** How many times as high as the mean the highest minute behind it may be, on three grounds. [1] */
+export interface HiddenPeakRatios {
+  readonly certain: { readonly low: number; readonly high: number };
+  readonly seen: { readonly low: number; readonly high: number };
+  readonly usual: { readonly low: number; readonly middle: number; readonly high: number };
+  readonly citation: Citation;
+}
+
+/**
+ * The ratios of an averaging time; one between two of the table takes the longer one's.
+ *
+ * @param averagingMin Time each mean is taken over. [min], 1 to the longest in the table
+ * @throws EngineError OUT_OF_DOMAIN outside this range.
+ */
+export function hiddenPeakRatios(averagingMin: number, table: PeakRatioTable): HiddenPeakRatios {
+  requireInRange("averagingMin", averagingMin, 1, table.rows.at(-1)?.[0] ?? 1);
+  const row = table.rows.find(([minutes]) => minutes >= averagingMin);
+  if (row === undefined)
+    throw new EngineError("OUT_OF_DOMAIN", "The table of peak ratios is empty. Give it rows.");
+  const [, low, high, lowerQuartile, median, upperQuartile] = row;
+  return {
+    certain: { low: 1, high: averagingMin },
+    seen: { low, high },
+    usual: { low: lowerQuartile, middle: median, high: upperQuartile },
+    citation: table.citation,
+  };
+}
+
 /**
  * The band of the one-minute peak behind a highest mean.
  *
@@ -35,31 +63,25 @@ export interface HiddenPeak {
  * @param recorded.shortLoadA Current of the largest short load that the measured days lack, such as an electric
  *   shower: it is added in full. [A], 0 to 1000
  * @throws EngineError OUT_OF_DOMAIN outside these ranges.
- *
- * An averaging time between two of the table takes the longer one's ratios.
  */
 export function hiddenPeak(
   recorded: { readonly highestMeanA: number; readonly averagingMin: number; readonly shortLoadA?: number },
   table: PeakRatioTable,
 ): HiddenPeak {
   const { highestMeanA, averagingMin, shortLoadA } = recorded;
-  const row = table.rows.find(([minutes]) => minutes >= averagingMin);
   requireInRange("highestMeanA", highestMeanA, 0, 10_000);
-  requireInRange("averagingMin", averagingMin, 1, table.rows.at(-1)?.[0] ?? 1);
   if (shortLoadA !== undefined) requireInRange("shortLoadA", shortLoadA, 0, 1000);
-  if (row === undefined)
-    throw new EngineError("OUT_OF_DOMAIN", "The table of peak ratios is empty. Give it rows.");
-  const [, low, high, lowerQuartile, median, upperQuartile] = row;
+  const { certain, seen, usual, citation } = hiddenPeakRatios(averagingMin, table);
   return {
-    certain: { lowA: highestMeanA, highA: highestMeanA * averagingMin },
-    seen: { lowA: highestMeanA * low, highA: highestMeanA * high },
+    certain: { lowA: highestMeanA * certain.low, highA: highestMeanA * certain.high },
+    seen: { lowA: highestMeanA * seen.low, highA: highestMeanA * seen.high },
     usual: {
-      lowA: highestMeanA * lowerQuartile,
-      middleA: highestMeanA * median,
-      highA: highestMeanA * upperQuartile,
+      lowA: highestMeanA * usual.low,
+      middleA: highestMeanA * usual.middle,
+      highA: highestMeanA * usual.high,
     },
-    withShortLoadA: shortLoadA === undefined ? null : highestMeanA * high + shortLoadA,
-    citation: table.citation,
+    withShortLoadA: shortLoadA === undefined ? null : highestMeanA * seen.high + shortLoadA,
+    citation,
   };
 }
 

@@ -1,5 +1,5 @@
 import type { SiteOutcome } from "../simulation/index.ts";
-import type { BuildingSource, PlannedSite } from "../through-time/index.ts";
+import { type BuildingSource, hidesPeaks, type PlannedSite } from "../through-time/index.ts";
 import { durationWords, withUnit } from "./format.ts";
 
 interface Remarked {
@@ -11,7 +11,7 @@ interface Remarked {
 /** What a run leaves open, whatever came of it. */
 export function remarksOf({ building, outcome, site }: Remarked): readonly string[] {
   return [
-    ...(building.intervalS > 60
+    ...(hidesPeaks(building)
       ? [
           `The building is known as means of ${withUnit(building.intervalS / 60, "min", 0)}: shorter peaks are hidden, and time over the limit and the fuse are told too kindly. Record by the minute before you rely on them.`,
         ]

@@ -1,29 +1,44 @@
 import { missingOf, type SiteOutcome } from "../simulation/index.ts";
 import type { BuildingSource, SimulatedSite } from "../through-time/index.ts";
+import { simulationView } from "./simulation-view.ts";
+import type { ToldSentence } from "./told-sentence.ts";
+import { trialRow } from "./trial-rows.ts";
 
 /** A simulated site as plain data; numbers unrounded, currents in A, times in s unless the name says otherwise. */
-export const simulationJson = ({
-  site,
-  terms,
-  outcome,
-  latency,
-  blind,
-  stability,
-  states,
-  trials,
-}: SimulatedSite): object => ({
-  seed: terms.seed,
-  daysAsked: terms.days,
-  building: { ...buildingJson(terms.building), absentH: outcome.absentH },
-  ungoverned: site.ungoverned,
-  lines: site.lines,
-  ...outcomeJson(outcome),
-  states,
-  latency,
-  blind,
-  stability,
-  trials: trials.map(({ kind, fallbackA, outcome: tried }) => ({ kind, fallbackA, ...outcomeJson(tried) })),
-});
+export function simulationJson(simulated: SimulatedSite): object {
+  const { site, terms, outcome, latency, blind, stability, states, trials, hidden } = simulated;
+  const view = simulationView(simulated);
+  return {
+    seed: terms.seed,
+    daysAsked: terms.days,
+    building: { ...buildingJson(terms.building), absentH: outcome.absentH },
+    ungoverned: site.ungoverned,
+    lines: site.lines,
+    ...outcomeJson(outcome),
+    hidden,
+    verdicts: {
+      cars: view.cars.map(verdictOf),
+      supply: view.supply.map(verdictOf),
+      timing: view.timing.map(verdictOf),
+    },
+    states,
+    latency,
+    blind,
+    stability,
+    trials: trials.map((trial) => ({
+      kind: trial.kind,
+      fallbackA: trial.fallbackA,
+      verdict: VERDICTS[trialRow(trial, simulated).tone],
+      ...outcomeJson(trial.outcome),
+    })),
+  };
+}
+
+const VERDICTS = { pass: "pass", fail: "fail", unknown: "cannot-tell", none: null } as const;
+
+/** A sentence with what it decides; null where it only tells. */
+const verdictOf = ({ tone, text }: ToldSentence): object => ({ verdict: VERDICTS[tone], says: plain(text) });
+const plain = (text: string): string => text.replaceAll(/[\u00a0\u202f]/g, " ");
 
 /** Where the building's current comes from; `days` is null where it is drawn and never repeats. */
 export const buildingJson = ({

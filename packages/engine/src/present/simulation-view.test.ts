@@ -59,6 +59,7 @@ function viewOf(
     usualS: 15,
     longestS: 60,
     trials: [{ kind: "nothing", fallbackA: null, outcome }],
+    hidden: null,
     ...more,
   });
 }

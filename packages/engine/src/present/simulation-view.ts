@@ -1,9 +1,10 @@
 import type { LineOutcome, OutcomeSpread, Spread } from "../simulation/index.ts";
-import type { BuildingSource, SimulatedSite } from "../through-time/index.ts";
+import { type BuildingSource, type SimulatedSite, underMeans } from "../through-time/index.ts";
 import type { Quantity } from "../worked/index.ts";
 import { carSentences } from "./car-sentences.ts";
 import { durationWords, withUnit } from "./format.ts";
 import { fuseSentence } from "./fuse-sentence.ts";
+import { hiddenSentences } from "./hidden-sentences.ts";
 import { managerSentences } from "./manager-sentences.ts";
 import { remarksOf } from "./run-remarks.ts";
 import { TRIALS_SENTENCE } from "./simulation-words.ts";
@@ -55,8 +56,10 @@ function supplySentences({
   usualS,
   longestS,
   states,
+  hidden,
 }: SimulatedSite): readonly ToldSentence[] {
   const limit = amps(site.plan.supplyLimitA, 0);
+  const open = (told: ToldSentence): ToldSentence => ({ ...told, tone: underMeans(told.tone, hidden) });
   const lines = outcome.lines.flatMap(({ over, mostA }, index): ToldSentence[] => {
     const line = site.lines[index] as string;
     const byCars = outcome.excursions
@@ -73,30 +76,37 @@ function supplySentences({
         : "";
     return [
       {
-        tone:
+        tone: underMeans(
           byCars > longestS
             ? "fail"
             : byCars > usualS || over.aloneS > 0 || (over.count > 0 && site.plan.fuse === null)
               ? "unknown"
               : "pass",
+          hidden,
+        ),
         text:
           over.count === 0
             ? `${line}: never over ${limit}; highest ${amps(mostA)}.`
             : `${line}: over ${limit} ${over.count === 1 ? "once" : `${over.count} times`}, ${durationWords(over.totalS)} in all, longest ${durationWords(over.longestS)}; highest ${amps(mostA)}.${alone}${state}`,
       },
-      fuseSentence(line, outcome.lines[index] as LineOutcome, {
-        band: site.plan.fuse?.band ?? null,
-        ratingA: site.fuseRatingA,
-      }),
+      open(
+        fuseSentence(line, outcome.lines[index] as LineOutcome, {
+          band: site.plan.fuse?.band ?? null,
+          ratingA: site.fuseRatingA,
+        }),
+      ),
     ];
   });
+  const carriesSupply = new Set(
+    site.plan.bodies.flatMap(({ id, carries }) => (carries === "supply" ? [id] : [])),
+  );
   const bodies = outcome.bodies.map(
     ({ id, mostC, limitC, line }): ToldSentence => ({
-      tone: mostC > limitC ? "fail" : "pass",
+      tone: underMeans(mostC > limitC ? "fail" : "pass", carriesSupply.has(id) ? hidden : null),
       text: `${id}${outcome.lines.length > 1 ? `, ${site.lines[line]}` : ""}: at most ${withUnit(mostC, "°C", 0, "up")} of ${withUnit(limitC, "°C", 0)}.`,
     }),
   );
-  return [...lines, ...bodies];
+  return [...hiddenSentences(hidden), ...lines, ...bodies];
 }
 
 /** What a recording is taken to contain. */

@@ -1,5 +1,5 @@
 import type { Trial } from "../simulation/index.ts";
-import type { SimulatedSite } from "../through-time/index.ts";
+import { type SimulatedSite, underMeans } from "../through-time/index.ts";
 import { durationWords } from "./format.ts";
 import { TRIAL_WORDS } from "./simulation-words.ts";
 import { amps, percent } from "./told-figures.ts";
@@ -28,7 +28,10 @@ export const merged = (rows: readonly TrialRow[]): readonly TrialRow[] =>
     return [isLike(rows[index + 1]) ? { ...row, fallback: "makes no difference" } : row];
   });
 
-export function trialRow({ kind, fallbackA, outcome }: Trial, { longestS, usualS }: SimulatedSite): TrialRow {
+export function trialRow(
+  { kind, fallbackA, outcome }: Trial,
+  { longestS, usualS, hidden }: SimulatedSite,
+): TrialRow {
   const longest = Math.max(...outcome.lines.map(({ over }) => over.longestS));
   const byCars = outcome.excursions.reduce(
     (most, { lengthS, aloneS }) => Math.max(most, lengthS - aloneS),
@@ -47,11 +50,13 @@ export function trialRow({ kind, fallbackA, outcome }: Trial, { longestS, usualS
     highest: isHot ? `${amps(highest)}, a cable above its limit` : amps(highest),
     fuse:
       fuses.length === 0 ? null : slow >= 1 ? "operates" : fast >= 1 ? "may operate" : percent(fast, "up"),
-    tone:
+    tone: underMeans(
       byCars > longestS || fast >= 1 || isHot
         ? "fail"
         : byCars > usualS || fast >= HALF || aloneS > 0 || (fuses.length === 0 && longest > 0)
           ? "unknown"
           : "pass",
+      hidden,
+    ),
   };
 }

@@ -1,4 +1,5 @@
 export * from "./drawn-building.ts";
+export * from "./hidden-demand.ts";
 export * from "./option-nights.ts";
 export * from "./recorded-building.ts";
 export * from "./simulated-site.ts";

@@ -27,6 +27,7 @@ import {
   type Trial,
 } from "../simulation/index.ts";
 import { isKnown } from "../worked/index.ts";
+import { type HiddenDemand, hiddenDemand } from "./hidden-demand.ts";
 import type { PlannedSite } from "./site-plan-of.ts";
 
 /** Where the building's current comes from. */
@@ -71,6 +72,8 @@ export interface SimulatedSite {
   readonly usualS: number;
   readonly longestS: number;
   readonly trials: readonly Trial[];
+  /** What means longer than a minute leave open about the main fuse; null where there are none. */
+  readonly hidden: HiddenDemand | null;
 }
 
 /** Runs a planned site, and its fault trials when asked. */
@@ -114,6 +117,7 @@ export function* simulatingSite(
     ),
     usualS,
     longestS,
+    hidden: hiddenDemand(study, building, outcome.days),
     trials: terms.triesFaults
       ? faultTrials({
           plan,

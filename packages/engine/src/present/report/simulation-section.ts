@@ -1,6 +1,7 @@
 import { type RecordedWeek, WEEK_PERIOD_S } from "../../simulation/index.ts";
 import type { SimulatedSite } from "../../through-time/index.ts";
 import { escapeMarkup as text } from "../escape.ts";
+import { withUnit } from "../format.ts";
 import {
   energyPerSession,
   fuseMarginYear,
@@ -109,10 +110,13 @@ function weekPlot({ site }: SimulatedSite, { firstDay, lines, most }: RecordedWe
   });
 }
 
-const peaksPlot = ({ outcome, site }: SimulatedSite): Plot =>
+const peaksPlot = ({ outcome, site, hidden }: SimulatedSite): Plot =>
   histogramOfPeaks({
     id: "peaks",
-    title: "Highest one-minute current of each day, on the fullest line",
+    title:
+      hidden === null
+        ? "Highest one-minute current of each day, on the fullest line"
+        : `Highest current of each day, on the fullest line, from means of ${withUnit(hidden.intervalS / 60, "min", 0)} that hide peaks`,
     ...boundsOf(site),
     peaksA: outcome.dayRecords.map(({ peakA }) => Math.max(...peakA)),
     peakOf: "day",
