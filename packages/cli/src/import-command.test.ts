@@ -82,6 +82,29 @@ describe("underfuse import", () => {
     // 1.15 kWh in half an hour is 2300 W, 10 A at 230 V.
     expect(read.ok && [...(read.series.channels[0]?.values ?? [])]).toEqual([10, 20, 10]);
   });
+  it("says where the minute behind a greatest mean may lie, in power, current and data", async () => {
+    const path = written(
+      "Date,Time,kWh\n2026-01-01,00:00,1.15\n2026-01-01,00:30,2.3\n2026-01-01,01:00,1.15\n",
+    );
+    const by = ["--amperes", "--voltage", "230", "--power-factor", "1", "--lines", "3"];
+    const words = ["import", path, "--labels", "start"];
+    const { out } = await atTerminal([...words, ...by]);
+    // 4.6 kW shared by three lines are 6.67 A; half-hours: 1.32 to 2.28 times as much.
+    expect(out).toContain("greatest  4.600 kW, 6.67 A, mean of the 1800 s");
+    expect(out.replace(/\s+/g, " ")).toContain(
+      "minute 6.072 kW to 10.488 kW, 8.80 A to 15.20 A may stand behind that mean for a minute: 1.32 to 2.28 times as much (highest minute of a day over its highest mean",
+    );
+    expect((await atTerminal(words)).out).not.toContain(" A,");
+    const [channel] = JSON.parse((await atTerminal([...words, ...by, "--json"])).out).series.channels;
+    expect(channel).toMatchObject({
+      minuteBehind: { low: expect.closeTo(6072, 6), unit: "W", ratios: { low: 1.32, high: 2.28 } },
+      amperes: { onLines: 3, minuteBehind: { high: expect.closeTo(15.2, 9), unit: "A" } },
+    });
+  });
+  it("says plainly that peaks inside the interval are not shown where no band can be given", async () => {
+    const { out } = await atTerminal(["import", HOUSE, ...STATED]);
+    expect(out).toContain("minute    peaks inside the interval are not shown");
+  });
   it("shows how far it is on a terminal, and stops when asked, with nothing written", async () => {
     const out = join(emptyFolder(), "clean.csv");
     let messages = "";

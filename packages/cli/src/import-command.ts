@@ -70,8 +70,9 @@ export function addImportCommand(program: Command, world: Surroundings, end: (st
     .action(async (path: string, options: ImportOptions) => {
       const result = await imported(path, statements(options), world);
       const asked = result.state === "series" ? forLines(result.series, options) : null;
-      if (options.json) world.out(`${JSON.stringify(importJson(result), null, 2)}\n`);
-      else world.out(`${importText(result, path, world.isColourful)}\n`);
+      const amperes = asked?.unit === "A" ? asked : null;
+      if (options.json) world.out(`${JSON.stringify(importJson(result, amperes), null, 2)}\n`);
+      else world.out(`${importText(result, path, { amperes, isColourful: world.isColourful })}\n`);
       if (result.state !== "series") {
         end(result.state === "questions" ? EXIT.cannotTell : EXIT.unreadable);
         return;

@@ -4,10 +4,12 @@ import {
   type ImportResult,
   type Question,
   type RecordedSeries,
+  type SeriesTotals,
   totalsOf,
 } from "@underfuse/intake";
 import { createColors } from "picocolors";
 import { visible } from "./load-job.ts";
+import { minuteBehind } from "./minute-behind.ts";
 import { wrapped } from "./print.ts";
 
 const MARKS = { seen: "·", stated: "=", assumed: "?" } as const;
@@ -19,8 +21,16 @@ const ANSWERS: Readonly<Record<string, string>> = { ",": "comma" };
 
 const optionOf = ({ id }: Question): string => `--${OPTIONS[id] ?? id}`;
 
-/** What an import concluded, what it must ask or refuses, as a person reads it in a terminal. */
-export function importText(result: ImportResult, path: string, isColourful: boolean): string {
+/**
+ * What an import concluded, what it must ask or refuses, as a person reads it in a terminal.
+ *
+ * @param shown.amperes The same recording as currents, where those were asked for.
+ */
+export function importText(
+  result: ImportResult,
+  path: string,
+  { amperes, isColourful }: { readonly amperes: RecordedSeries | null; readonly isColourful: boolean },
+): string {
   const { bold, red, yellow, dim } = createColors(isColourful);
   const conclusions =
     result.conclusions.length === 0
@@ -76,7 +86,9 @@ export function importText(result: ImportResult, path: string, isColourful: bool
       ...remarks,
     ].join("\n");
   }
-  return [...conclusions, bold("The recording"), ...seriesText(result.series), ...remarks].join("\n");
+  return [...conclusions, bold("The recording"), ...seriesText(result.series, amperes), ...remarks].join(
+    "\n",
+  );
 }
 
 const conclusionText = ({ says, because, basis }: Conclusion, dim: (text: string) => string): string =>
@@ -91,14 +103,14 @@ const inShell = (word: string): string =>
 
 const utc = (atMs: number): string => `${new Date(atMs).toISOString().slice(0, 16).replace("T", " ")} UTC`;
 
-function seriesText(series: RecordedSeries): readonly string[] {
+function seriesText(series: RecordedSeries, amperes: RecordedSeries | null): readonly string[] {
   const { startMs, stepS, unit, channels } = series;
   const count = channels[0]?.values.length ?? 0;
   return [
     `from      ${utc(startMs)}`,
     `until     ${utc(startMs + count * stepS * 1000)}`,
     `step      ${stepS} s, ${count} intervals, kept as ${{ kWh: "kWh of the interval", W: "mean W", A: "mean A" }[unit]}`,
-    ...channels.flatMap((channel) => {
+    ...channels.flatMap((channel, index) => {
       const coverage = coverageOf(channel);
       const { energyKwh, greatestMean } = totalsOf(series, channel);
       const present = coverage.recordedCount + coverage.estimatedCount + coverage.questionableCount;
@@ -114,18 +126,40 @@ function seriesText(series: RecordedSeries): readonly string[] {
         ...(channel.line === null ? [] : [`line      ${channel.line}`]),
         wrapped(`coverage  ${((100 * present) / count).toFixed(2)} %: ${parts.join(", ")}`),
         ...(energyKwh === null ? [] : [`energy    ${energyKwh.toFixed(3)} kWh`]),
-        ...(greatestMean === null
-          ? []
-          : [
-              `greatest  ${greatestMean.unit === "W" ? `${(greatestMean.value / 1000).toFixed(3)} kW` : `${greatestMean.value.toFixed(2)} A`}, mean of the ${stepS} s from ${utc(greatestMean.atMs)}`,
-            ]),
+        ...peakText(stepS, greatestMean, amperesMean(amperes, index)),
       ];
     }),
   ];
 }
 
+type GreatestMean = SeriesTotals["greatestMean"];
+
+/** Greatest mean of a channel as a current; null where no current was asked for. */
+const amperesMean = (amperes: RecordedSeries | null, index: number): GreatestMean => {
+  const channel = amperes?.channels[index];
+  return amperes === null || channel === undefined ? null : totalsOf(amperes, channel).greatestMean;
+};
+
+/** The greatest mean, and where the minute behind it may lie. */
+function peakText(stepS: number, greatest: GreatestMean, asCurrent: GreatestMean): readonly string[] {
+  if (greatest === null) return [];
+  const means = [greatest, ...(greatest.unit === "A" || asCurrent === null ? [] : [asCurrent])];
+  const shown = (value: number, unit: "W" | "A"): string =>
+    unit === "W" ? `${(value / 1000).toFixed(3)} kW` : `${value.toFixed(2)} A`;
+  const bands = means.flatMap((mean) => minuteBehind(stepS, mean) ?? []);
+  const [first] = bands;
+  const minute =
+    first === undefined
+      ? "peaks inside the interval are not shown"
+      : `${bands.map(({ low, high, unit }) => `${shown(low, unit)} to ${shown(high, unit)}`).join(", ")} may stand behind that mean for a minute: ${first.ratios.low} to ${first.ratios.high} times as much (${first.basis})`;
+  return [
+    `greatest  ${means.map(({ value, unit }) => shown(value, unit)).join(", ")}, mean of the ${stepS} s from ${utc(greatest.atMs)}`,
+    wrapped(`minute    ${minute}`),
+  ];
+}
+
 /** The same as plain data. Values are left to the clean form. */
-export function importJson(result: ImportResult): unknown {
+export function importJson(result: ImportResult, amperes: RecordedSeries | null): unknown {
   if (result.state !== "series") return result;
   const { series, ...rest } = result;
   const { startMs, stepS, unit, channels } = series;
@@ -135,11 +169,23 @@ export function importJson(result: ImportResult): unknown {
       startUtc: new Date(startMs).toISOString(),
       stepS,
       unit,
-      channels: channels.map((channel) => ({
-        line: channel.line,
-        coverage: coverageOf(channel),
-        ...totalsOf(series, channel),
-      })),
+      channels: channels.map((channel, index) => {
+        const totals = totalsOf(series, channel);
+        const asCurrent = amperesMean(amperes, index);
+        return {
+          line: channel.line,
+          coverage: coverageOf(channel),
+          ...totals,
+          minuteBehind: minuteBehind(stepS, totals.greatestMean),
+          ...(asCurrent !== null && {
+            amperes: {
+              onLines: amperes?.channels[index]?.onLines ?? null,
+              greatestMean: asCurrent,
+              minuteBehind: minuteBehind(stepS, asCurrent),
+            },
+          }),
+        };
+      }),
     },
   };
 }

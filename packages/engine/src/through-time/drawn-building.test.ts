@@ -3,8 +3,8 @@ import { type Job, known, NOT_RECORDED } from "../job/index.ts";
 import { setAt } from "../testing/set-at.ts";
 import { soundJob } from "../testing/sound-job.ts";
 import { studied } from "../testing/studied.ts";
+import type { BuildingSource } from "./building-source.ts";
 import { drawnDwelling, withLacking } from "./drawn-building.ts";
-import type { BuildingSource } from "./simulated-site.ts";
 
 const loadId = soundJob().nodes.find(({ kind }) => kind === "load")?.id as string;
 const withLoad = (purpose: string, ratedA: number): Job =>

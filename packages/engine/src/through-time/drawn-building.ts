@@ -7,7 +7,7 @@ import { RandomStream } from "../chance/index.ts";
 import { drawHousehold, type Household, householdSource, syntheticDayCurrent } from "../demand/index.ts";
 import type { Study } from "../rules/index.ts";
 import type { NodeOfKind } from "../supply/index.ts";
-import type { BuildingSource } from "./simulated-site.ts";
+import type { BuildingSource } from "./building-source.ts";
 
 const DAY_MIN = 1440;
 

@@ -3,8 +3,8 @@ import { known } from "../job/index.ts";
 import { setAt } from "../testing/set-at.ts";
 import { soundJob } from "../testing/sound-job.ts";
 import { studied } from "../testing/studied.ts";
+import type { BuildingSource } from "./building-source.ts";
 import { hiddenDemand, hidesPeaks, underMeans } from "./hidden-demand.ts";
-import type { BuildingSource } from "./simulated-site.ts";
 
 const halfHours = (...highest: readonly number[]): BuildingSource => ({
   kind: "recorded",

@@ -9,7 +9,7 @@
 import { type HiddenPeak, hiddenPeak } from "../demand/index.ts";
 import type { Line } from "../quantities/index.ts";
 import type { Study } from "../rules/index.ts";
-import type { BuildingSource } from "./simulated-site.ts";
+import type { BuildingSource } from "./building-source.ts";
 
 export interface HiddenDemand {
   /** Time that each mean of the building is taken over. [s] */

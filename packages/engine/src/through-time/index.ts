@@ -1,3 +1,4 @@
+export * from "./building-source.ts";
 export * from "./drawn-building.ts";
 export * from "./hidden-demand.ts";
 export * from "./option-nights.ts";

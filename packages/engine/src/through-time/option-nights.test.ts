@@ -2,8 +2,8 @@ import { describe, expect, it } from "vitest";
 import { optionsOf } from "../rules/index.ts";
 import { soundJob } from "../testing/sound-job.ts";
 import { plannedSite, studied } from "../testing/studied.ts";
+import type { BuildingSource } from "./building-source.ts";
 import { optionNights } from "./option-nights.ts";
-import type { BuildingSource } from "./simulated-site.ts";
 
 // 80 A every evening until midnight: a 100 A fuse leaves 20 A, the limit of 90 A leaves 10 A.
 const building: BuildingSource = {

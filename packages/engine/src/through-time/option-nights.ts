@@ -7,7 +7,7 @@
 import type { Option, OptionKind } from "../rules/index.ts";
 import { finished, type Running, running, type SiteOutcome, type SitePlan } from "../simulation/index.ts";
 import { isKnown, type Quantity } from "../worked/index.ts";
-import type { BuildingSource } from "./simulated-site.ts";
+import type { BuildingSource } from "./building-source.ts";
 import type { PlannedSite } from "./site-plan-of.ts";
 
 export interface OptionNights {

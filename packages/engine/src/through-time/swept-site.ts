@@ -18,7 +18,7 @@ import {
   type Trial,
 } from "../simulation/index.ts";
 import { isKnown } from "../worked/index.ts";
-import type { BuildingSource } from "./simulated-site.ts";
+import type { BuildingSource } from "./building-source.ts";
 import type { PlannedSite } from "./site-plan-of.ts";
 
 /** Lists of values to combine. */
