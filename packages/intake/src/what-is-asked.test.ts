@@ -9,7 +9,13 @@ describe("what a file does not tell is asked for", () => {
   const questions: [what: string, text: string, ids: string[], answer: object][] = [
     [
       "the order of dates below the 13th",
-      long(({ time, value }, index) => `0${1 + Math.floor(index / 48)}/02/2026,${time},${value}`),
+      // No row runs on over midnight: the first half-hour of the later days is not there.
+      table(
+        "date,time,kWh",
+        ...rows.flatMap(({ time, value }, index) =>
+          index > 0 && index % 48 === 0 ? [] : [`0${1 + Math.floor(index / 48)}/02/2026,${time},${value}`],
+        ),
+      ),
       ["dateOrder"],
       { dateOrder: "day/month/year" },
     ],

@@ -14,6 +14,7 @@ import { type ChangeDay, changeDays, concludeClock, signOf } from "../time/clock
 import { type ZoneOffsets, zoneOffsets } from "../time/zone.ts";
 import { finish } from "./finish.ts";
 import { type Placing, startInDayMs } from "./instants.ts";
+import { orderByMidnights } from "./order-by-midnights.ts";
 import { place } from "./place.ts";
 import { spanOf } from "./span.ts";
 import { concludeTiming, settleDays } from "./timing.ts";
@@ -43,9 +44,15 @@ export function settle(
   concludeMeter(reader, stated, notes);
   concludeDecimal(reader, stated, notes);
   const unit = concludeUnit(layout, reader, stated, notes);
-  const order = reader.dates.conclude(stated.dateOrder, notes);
+  const { dates } = reader;
+  const isTimed = layout.wide === null && layout.periodAt < 0;
+  const order = dates.conclude(
+    stated.dateOrder,
+    () => (isTimed ? orderByMidnights(store, dates.sample) : null),
+    notes,
+  );
   // Without the order of dates nothing about time can be told yet.
-  if (order === null || !settleDays(store, order, notes)) return notes.outcome();
+  if (order === null || !settleDays(store, { order, like: dates.sample }, notes)) return notes.outcome();
   const isRegister = stated.readings === "register";
   const timing = concludeTiming(store, layout, stated, isRegister, notes);
   if (timing === null || notes.problems.length > 0) return notes.outcome();

@@ -28,8 +28,16 @@ const DAY_S = 86_400;
 /** Different steps that are counted before a file is said to have none. */
 const MAX_STEPS = 2000;
 
-/** Turns the packed days of a store into days since 1970, in place. False when one does not exist. */
-export function settleDays(store: RowStore, order: DateOrder, notes: Notes): boolean {
+/**
+ * Turns the packed days of a store into days since 1970, in place. False when one does not exist.
+ *
+ * @param written.like A date as the file writes them.
+ */
+export function settleDays(
+  store: RowStore,
+  { order, like }: { readonly order: DateOrder; readonly like: string },
+  notes: Notes,
+): boolean {
   let [lastPacked, lastDay, isSound] = [-1, 0, true];
   store.eachRow(false, (piece, row) => {
     const packed = piece.day[row] as number;
@@ -42,7 +50,7 @@ export function settleDays(store: RowStore, order: DateOrder, notes: Notes): boo
         notes.refuse({
           code: "DATE_UNREADABLE",
           line: piece.line[row] as number,
-          found: writtenAs(packed),
+          found: writtenAs(packed, like),
           message: `There is no such day, read as ${order}. Correct the date, or state another order.`,
         });
       }

@@ -135,7 +135,7 @@ export class RowReader {
         });
         return false;
       }
-      this.dates.take(this.#day.packed, line);
+      this.dates.take(this.#day.packed, line, date.trimStart().slice(0, this.#day.length));
     }
     const rest = date.trimStart().slice(this.#day.length);
     if (rest === "" || (wide !== null && /^[T ]?0?0:00(:00)?(\.0+)?Z?\s*$/.test(rest))) {

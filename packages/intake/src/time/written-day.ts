@@ -128,10 +128,18 @@ export function dayReader(order: DateOrder): (cell: string) => number | null {
   };
 }
 
-/** A packed date as it stood, near enough for a message. */
-export function writtenAs(packed: number): string {
+/**
+ * A packed date as the file writes it.
+ *
+ * @param like Another date of the file: its marks, and whether numbers below ten have a zero before them.
+ */
+export function writtenAs(packed: number, like = ""): string {
   const { kind, year, a, b } = partsOf(packed);
-  return kind === YEAR_LAST ? `${a}/${b}/${year}` : `${year}-${a}-${b}`;
+  const mark = /[/.-]/.exec(like)?.[0] ?? (kind === YEAR_LAST ? "/" : "-");
+  const isPadded = !/(^|\D)\d(\D|$)/.test(like);
+  const [first, second] = [a, b].map((part) => String(part).padStart(isPadded ? 2 : 1, "0"));
+  const shownYear = hasShortYear(packed) ? String(year % 100).padStart(2, "0") : year;
+  return (kind === YEAR_LAST ? [first, second, shownYear] : [shownYear, first, second]).join(mark);
 }
 
 function digitsAt(text: string, start: number): number {
