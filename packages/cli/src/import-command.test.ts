@@ -33,6 +33,28 @@ describe("underfuse import", () => {
     expect(out).toContain("--unit A   mean current of the interval");
     expect(out).toContain("--labels end");
   });
+  it.each([
+    ["I1,I2,I3,In", "--value I1 I2 I3 where they are L1, L2 and L3, in this order"],
+    ["Amps 1,Amps 2,Amps 3,Amps N", "--value 'Amps 1' 'Amps 2' 'Amps 3' where they are"],
+    ["red,yellow,blue,neutral", "--value FIRST SECOND THIRD where they are"],
+  ])("says how to name three columns of %s, and takes them", async (headings, words) => {
+    const path = written(`Date,Time,${headings}\n2026-03-01,00:00,1,2,3,0\n2026-03-01,00:01,1,2,3,0\n`);
+    const stated = ["--labels", "start", "--clock", "utc", "--unit", "A"];
+    const { out } = await atTerminal(["import", path, ...stated]);
+    expect(out.replace(/\s+/g, " ")).toContain(words);
+    const three = await atTerminal([
+      "import",
+      path,
+      ...stated,
+      "--value",
+      ...headings.split(",").slice(0, 3),
+    ]);
+    expect(three.out).toContain("line      L3");
+  });
+  it("names no three where there are two", async () => {
+    const path = written("Date,Time,day,night\n2026-03-01,00:00,1,2\n2026-03-01,00:30,1,2\n");
+    expect((await atTerminal(["import", path])).out).not.toContain("L1, L2 and L3");
+  });
   it("says what it concluded, why, and what the recording holds", async () => {
     const { status, out } = await atTerminal(["import", HOUSE, ...STATED]);
     expect(status).toBe(0);

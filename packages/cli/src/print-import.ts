@@ -82,6 +82,7 @@ export function importText(
             "  ",
           ),
         ),
+        ...threeText(question),
       ]),
       ...remarks,
     ].join("\n");
@@ -96,6 +97,19 @@ const conclusionText = ({ says, because, basis }: Conclusion, dim: (text: string
     wrapped(visible(`${MARKS[basis]} ${says}`)),
     dim(wrapped(visible(`${BASES[basis]}${because}`), "    ")),
   ].join("\n");
+
+/** How three answers are given together. */
+function threeText(question: Question): readonly string[] {
+  const { orThree } = question;
+  if (orThree === undefined) return [];
+  const three = orThree.length === 0 ? ["FIRST", "SECOND", "THIRD"] : orThree.map(inShell);
+  return [
+    wrapped(
+      visible(`${optionOf(question)} ${three.join(" ")}   where they are L1, L2 and L3, in this order`),
+      "  ",
+    ),
+  ];
+}
 
 /** A word as a shell takes it. */
 const inShell = (word: string): string =>

@@ -40,6 +40,8 @@ export interface Question {
   readonly because: string;
   /** What may be stated, and what each means. Empty where any text or number may be. */
   readonly answers: readonly { readonly answer: string; readonly means: string }[];
+  /** Three answers that may be given together, one for each line; empty where which three cannot be told. */
+  readonly orThree?: readonly string[];
 }
 
 /** Something left out, or worth knowing, that did not stop the import. */

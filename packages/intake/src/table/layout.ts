@@ -256,6 +256,7 @@ function chosenValues(
       "the value",
       choice.map((index) => headings[index] ?? ""),
       notes,
+      choice.length < 3 ? undefined : onePerLine(choice, name).map((index) => headings[index] ?? ""),
     );
   else if (only >= 0) {
     const because =
@@ -267,8 +268,24 @@ function chosenValues(
   return only < 0 ? [] : [only];
 }
 
-function askColumn(id: keyof Statements, what: string, headings: readonly string[], notes: Notes): void {
+/** Columns that look like the currents of three lines by their numbers, such as `I1`, `I2`, `I3`; empty where none do. */
+function onePerLine(choice: readonly number[], nameOf: (index: number) => string): readonly number[] {
+  const numbered = choice.filter((index) => [null, "A"].includes(unitIn(nameOf(index))));
+  const perLine = ["1", "2", "3"].map((digit) =>
+    numbered.filter((index) => /([123])(?!.*\d)/.exec(nameOf(index))?.[1] === digit),
+  );
+  return perLine.every((found) => found.length === 1) ? perLine.flat() : [];
+}
+
+function askColumn(
+  id: keyof Statements,
+  what: string,
+  headings: readonly string[],
+  notes: Notes,
+  orThree?: readonly string[],
+): void {
   notes.ask({
+    ...(orThree !== undefined && { orThree }),
     id,
     asks: `Which column is ${what}?`,
     because: `${headings.length} columns would do`,
