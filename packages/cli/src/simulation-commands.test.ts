@@ -74,7 +74,12 @@ describe("simulate", () => {
     const path = join(emptyFolder(), "sessions.csv");
     expect((await atTerminal(["simulate", house, "--csv", path])).err).toBe("");
     const [head, ...rows] = readFileSync(path, "utf8").trim().split("\n");
-    expect(head).toBe("car,start s,until s,wanted kWh,delivered kWh,full");
+    expect(head).toBe(
+      "car,from day,from date,from time,until day,until date,until time,wanted kWh,delivered kWh,full",
+    );
+    expect(rows[0]).toMatch(
+      /^a car at Charge point,\d+,2006-12-\d\d,\d\d:\d\d:\d\d,\d+,2006-12-\d\d,\d\d:\d\d:\d\d,\d+\.\d{3},\d+\.\d{3},(yes|no)$/,
+    );
     expect(rows.length).toBeGreaterThan(3);
     const again = await atTerminal(["simulate", house, "--csv", path]);
     expect([again.status, again.err]).toEqual([64, expect.stringContaining("is there already")]);
@@ -209,6 +214,10 @@ describe("simulate", () => {
       expect.stringContaining("Import it again with --amperes"),
     ]);
   });
+  it("refuses a year of five days", async () => {
+    const { status, err } = await atTerminal(["simulate", house, "--year", "--days", "5"]);
+    expect([status, err]).toEqual([64, expect.stringContaining("cannot be used with")]);
+  });
   it.each(["0", "1.5", "-1", "many"])("refuses %s days", async (days) => {
     const { status, err } = await atTerminal(["simulate", house, "--days", days]);
     expect([status, err]).toEqual([64, expect.stringContaining("Write a whole number of days")]);
@@ -299,6 +308,7 @@ describe("sweep", () => {
     [["--margin", "1,,2"], "Write amperes with commas"],
     [["--read-every", "0"], "Write seconds with commas"],
     [["--limit", "nine"], "Write amperes with commas"],
+    [["--fallback", "0,3"], "Write 0 for a pause, or 6 and more"],
   ])("refuses %j", async (words, message) => {
     const { status, err } = await atTerminal(["sweep", house, ...words]);
     expect([status, err]).toEqual([64, expect.stringContaining(message)]);

@@ -47,6 +47,7 @@ import { wrapped } from "./print.ts";
 import { simulationText, sweepCsv, sweepText } from "./print-simulation.ts";
 import { progress } from "./progress.ts";
 import { runDays } from "./run-days.ts";
+import { sessionsCsv } from "./sessions-csv.ts";
 import type { Surroundings } from "./surroundings.ts";
 import {
   SWEEP_WORK,
@@ -158,7 +159,7 @@ export function addSimulationCommands(
       const studied = studiedNow(loaded, world);
       const { site, building, demand } = await readyAt(path, studied, options, world);
       const days = daysOf(options, building.days);
-      const grid = gridOf(options, usualGrid(site, designedFallbackA(studied, site)));
+      const grid = gridOf(options, usualGrid(site, designedFallbackA(studied, site)), site);
       const settings = settingsOf(grid);
       const { seed: drawnBy } = options;
       const { series, unread } = loaded;
@@ -361,7 +362,17 @@ function designedFallbackA(studied: Study, { plan, ungoverned }: PlannedSite): n
   return eachA < plan.control.minOfferA ? 0 : eachA;
 }
 
-function gridOf({ limit, margin, readEvery, fallback }: SweepOptions, usual: SweepGrid): SweepGrid {
+function gridOf(
+  { limit, margin, readEvery, fallback }: SweepOptions,
+  usual: SweepGrid,
+  { plan }: PlannedSite,
+): SweepGrid {
+  const { minOfferA } = plan.control;
+  const tooLow = fallback?.find((value) => value > 0 && value < minOfferA);
+  if (tooLow !== undefined)
+    throw new Refusal(
+      `--fallback ${tooLow}: a charge point offers ${minOfferA} A or nothing, so this would be a pause. Write 0 for a pause, or ${minOfferA} and more.`,
+    );
   const grid = {
     limitA: limit ?? usual.limitA,
     marginA: margin ?? usual.marginA,
@@ -374,14 +385,6 @@ function gridOf({ limit, margin, readEvery, fallback }: SweepOptions, usual: Swe
       `These lists make ${count} settings; at most ${MOST_SETTINGS} are swept at once. Shorten them.`,
     );
   return grid;
-}
-
-/** Sessions one by one, as a table. */
-function sessionsCsv({ outcome, site }: SimulatedSite): string {
-  const rows = outcome.sessions.map(({ car, startS, untilS, wantedKwh, deliveredKwh, isFull }) =>
-    [site.plan.cars[car]?.id ?? car, startS, untilS, wantedKwh, deliveredKwh, isFull].join(","),
-  );
-  return `${["car,start s,until s,wanted kWh,delivered kWh,full", ...rows].join("\n")}\n`;
 }
 
 const whole =

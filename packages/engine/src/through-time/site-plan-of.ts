@@ -171,9 +171,10 @@ function controlOf({ job: { limiter }, limit, figures }: Study, choices: Choices
 type Car = Located<Job["cars"][number]> | { readonly id: string; readonly chargePoint: string };
 
 /** The cars of the job, and one about which nothing is known for a charge point without any. */
-function carsOf({ job }: Study, points: readonly PointPlan[]): readonly Car[] {
+function carsOf({ job, circuits }: Study, points: readonly PointPlan[]): readonly Car[] {
+  const labelOf = (id: string): string => circuits.find(({ point }) => point.id === id)?.point.label ?? id;
   const without = points.filter(({ id }) => job.cars.every(({ chargePoint }) => chargePoint !== id));
-  return [...job.cars, ...without.map(({ id }) => ({ id: `car at ${id}`, chargePoint: id }))];
+  return [...job.cars, ...without.map(({ id }) => ({ id: `a car at ${labelOf(id)}`, chargePoint: id }))];
 }
 
 const factOf = <K extends keyof Located<Job["cars"][number]>>(car: Car, name: K) =>

@@ -46,6 +46,20 @@ describe("energy of each session", () => {
     expect(svg).toContain(">Monday night<");
   });
 
+  it("beyond twenty sessions tells them in tens, every one counted once", () => {
+    const wantedKwh = Array.from({ length: 21 }, () => 10);
+    const deliveredKwh = wantedKwh.map((_, index) => (index === 4 ? 8 : 10));
+    const { text } = energyPerSession({ ...NAMES, wantedKwh, deliveredKwh });
+    expect(text.table?.head).toEqual(["Sessions", "Wanted", "Delivered", "Got all they wanted"]);
+    expect(text.table?.rows.map((row) => row.map(plain))).toEqual([
+      ["1 to 10", "100.0 kWh", "98.0 kWh", "9 of 10"],
+      ["11 to 20", "100.0 kWh", "100.0 kWh", "10 of 10"],
+      ["21", "10.0 kWh", "10.0 kWh", "1 of 1"],
+    ]);
+    const twenty = { wantedKwh: wantedKwh.slice(1), deliveredKwh: deliveredKwh.slice(1) };
+    expect(energyPerSession({ ...NAMES, ...twenty }).text.table?.rows).toHaveLength(20);
+  });
+
   it("beyond sixty sessions shows how many got at least so much", () => {
     const wantedKwh = Array.from({ length: 100 }, () => 10);
     const deliveredKwh = wantedKwh.map((_, index) => (index < 25 ? 5 : index < 50 ? 9.2 : 10));

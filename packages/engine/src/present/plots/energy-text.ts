@@ -43,6 +43,10 @@ export function sessionsOf({ wantedKwh, deliveredKwh }: EnergyPerSession): reado
 export const sessionName = (names: readonly string[] | null, { index }: Session): string =>
   names?.[index] ?? String(index + 1);
 
+/** Sessions that are listed one by one; more are told in groups. */
+const MOST_ROWS = 20;
+const GROUP = 10;
+
 export const SHARE_TICKS = [20, 50, 80, 90, 95];
 
 export function energyText(
@@ -78,7 +82,11 @@ export function energyText(
         : []),
       ...(absent > 0 ? [`Left out, one figure or both not known: ${numberText(absent, 0)}.`] : []),
     ],
-    table: isBars ? sessionTable(sessions, names) : shareTable(shared.map(shareOf)),
+    table: !isBars
+      ? shareTable(shared.map(shareOf))
+      : sessions.length > MOST_ROWS
+        ? groupTable(sessions, names)
+        : sessionTable(sessions, names),
   };
 }
 
@@ -94,6 +102,28 @@ const sessionTable = (sessions: readonly Session[], names: readonly string[] | n
           session.share === null ? "–" : percent(session.share),
         ]),
       };
+
+/** Sessions in tens: a table that prints in a few lines. */
+function groupTable(sessions: readonly Session[], names: readonly string[] | null): PlotText["table"] {
+  const groups = Array.from({ length: Math.ceil(sessions.length / GROUP) }, (_, group) =>
+    sessions.slice(group * GROUP, (group + 1) * GROUP),
+  );
+  const sum = (group: readonly Session[], of: "wantedKwh" | "deliveredKwh"): string =>
+    kwh(group.reduce((total, session) => total + session[of], 0));
+  return {
+    head: ["Sessions", "Wanted", "Delivered", "Got all they wanted"],
+    rows: groups.map((group) => {
+      const [first, last] = [group[0], group.at(-1)].map((end) => sessionName(names, end as Session));
+      const full = group.filter(({ share }) => share === null || share === 1).length;
+      return [
+        first === last ? `${first}` : `${first} to ${last}`,
+        sum(group, "wantedKwh"),
+        sum(group, "deliveredKwh"),
+        `${full} of ${group.length}`,
+      ];
+    }),
+  };
+}
 
 const shareTable = (shares: readonly number[]): PlotText["table"] =>
   shares.length === 0

@@ -47,6 +47,17 @@ describe("reportHtml", () => {
     const ids = [...html.matchAll(/\sid="([^"]+)"/g)].map((match) => match[1]);
     expect(new Set(ids).size).toBe(ids.length);
   });
+  it("prints on A4 with margins, and keeps no figure with its table from breaking", () => {
+    const html = reportHtml(assessedExample("terraced-house"));
+    expect(html).toMatch(/@page \{ size: A4; margin: [\d.]+mm [^}]*\}/);
+    expect(html).toContain("svg { break-inside: avoid; }");
+    expect(html).not.toMatch(/figure[^{]*\{ break-inside: avoid/);
+  });
+  it("says why nothing was run through time, as text", () => {
+    const html = reportHtml(assessedExample("village-hall"), { notSimulated: "Record <L1>." });
+    expect(html).toContain('<section id="through-time">');
+    expect(html).toContain("Not simulated: Record &lt;L1&gt;.");
+  });
   it("shows text of the job as text", () => {
     const html = reportHtml(
       assess(

@@ -58,6 +58,7 @@ th, td { text-align: left; vertical-align: top; padding: .3rem .6rem .3rem 0; bo
 figure { margin: 0 0 1rem; max-width: 34rem; }
 .plot { width: 100%; height: auto; }
 footer { margin-top: 2.5rem; border-top: 2px solid var(--ink); padding-top: .75rem; }
+@page { size: A4; margin: 16mm 15mm 18mm; }
 @media print {
   :root { --paper: #fff; --ink: #000; --soft: #333; --line: #888; --panel: #fff; --pass: #000; --fail: #000; --unknown: #000; }
   body { max-width: none; padding: 0; font-size: 9.5pt; }
@@ -66,7 +67,9 @@ footer { margin-top: 2.5rem; border-top: 2px solid var(--ink); padding-top: .75r
   summary::after { content: none !important; }
   summary, .options li, .working li { break-inside: avoid; }
   .scroll { overflow: visible; }
-  tr, figure { break-inside: avoid; }
-  h2 { break-after: avoid; }
+  tr, svg { break-inside: avoid; }
+  h2, h3, h4, summary, thead { break-after: avoid; }
+  p, li { orphans: 3; widows: 3; }
+  figure { max-width: 150mm; }
 }
 `.trim();
