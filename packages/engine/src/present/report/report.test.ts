@@ -47,11 +47,13 @@ describe("reportHtml", () => {
     const ids = [...html.matchAll(/\sid="([^"]+)"/g)].map((match) => match[1]);
     expect(new Set(ids).size).toBe(ids.length);
   });
-  it("prints on A4 with margins, and keeps no figure with its table from breaking", () => {
+  it("prints on A4 with margins, and keeps no long thing from breaking", () => {
     const html = reportHtml(assessedExample("terraced-house"));
     expect(html).toMatch(/@page \{ size: A4; margin: [\d.]+mm [^}]*\}/);
     expect(html).toContain("svg { break-inside: avoid; }");
     expect(html).not.toMatch(/figure[^{]*\{ break-inside: avoid/);
+    // A step of a working holds all its inputs: kept whole it would leave pages half empty.
+    expect(html).toContain(".working li:not(:has(ul)) { break-inside: avoid; }");
   });
   it("says why nothing was run through time, as text", () => {
     const html = reportHtml(assessedExample("village-hall"), { notSimulated: "Record <L1>." });

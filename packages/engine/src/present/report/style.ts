@@ -65,11 +65,12 @@ footer { margin-top: 2.5rem; border-top: 2px solid var(--ink); padding-top: .75r
   nav { display: none; }
   details::details-content { content-visibility: visible; block-size: auto; }
   summary::after { content: none !important; }
-  summary, .options li, .working li { break-inside: avoid; }
+  summary, .options li, .working li:not(:has(ul)) { break-inside: avoid; }
   .scroll { overflow: visible; }
   tr, svg { break-inside: avoid; }
   h2, h3, h4, summary, thead { break-after: avoid; }
   p, li { orphans: 3; widows: 3; }
   figure { max-width: 150mm; }
+  .supply { width: auto; max-width: 100%; max-height: 225mm; }
 }
 `.trim();
