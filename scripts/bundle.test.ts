@@ -57,7 +57,7 @@ describe("the bundled program", () => {
       expect(isComplete).toBe(false);
       expect(outcome.homeDays).toBeGreaterThan(0);
       expect(outcome.homeDays).toBeLessThan(outcome.homeDaysAsked);
-      expect(status).toBe(1);
+      expect(status).toBe(130);
     },
     SLOW_MS,
   );
