@@ -38,7 +38,7 @@ describe("a current of no named line", () => {
   });
   it.each(["A per 1800 s on 1 line", "A per 1800 s"])(
     "is that of a supply of one line: %s",
-    async (heading) => expect((await simulated(house, heading)).err).toBe(""),
+    async (heading) => expect((await simulated(house, heading)).out).toContain("recorded from 2026-01-05"),
   );
   it.each([
     ["1", "A per 1800 s on 1 line", "10,"],
@@ -67,12 +67,15 @@ describe("what a recording contains", () => {
   };
   const file = () => day("A per 1800 s on 1 line", 7);
   it("is everything unless something else is said, and it is said", async () => {
-    const { out } = await told("--demand", file());
+    const { out, err } = await told("--demand", file());
+    expect(err).toContain("its own recording does not contain Shower");
+    expect(err).toContain("add --does-not-include shower");
     expect(out).toMatch(/The recording contains [^.]*Shower[^.]*: nothing says that it lacks them/);
     expect(out).not.toContain("drawn on top");
   });
   it("is without what it is said not to include, which is drawn on top", async () => {
-    const { out } = await told("--demand", file(), "--does-not-include", "shower");
+    const { out, err } = await told("--demand", file(), "--does-not-include", "shower");
+    expect(err).toBe("");
     expect(out).toContain("does not contain Shower: drawn on top from published use");
     expect(out).not.toMatch(/The recording contains [^.]*Shower/);
   });

@@ -4,6 +4,7 @@ import type { Command } from "commander";
 import { recordedSource } from "./building-of.ts";
 import { EXIT, Refusal } from "./exit-status.ts";
 import { visible, whyUnreadable } from "./load-job.ts";
+import { wrapped } from "./print.ts";
 import type { Surroundings } from "./surroundings.ts";
 
 const ZONE = "Europe/London";
@@ -50,7 +51,18 @@ export async function givenDemand(
         `--does-not-include ${unknown}: the job has no such load. Its loads are ${ends.map(({ id, label }) => `${id} (${label})`).join(", ")}.`,
       ),
     );
-  return { ...(await demandFrom(demand, studied, world)), lacks: doesNotInclude ?? [] };
+  const days = await demandFrom(demand, studied, world);
+  const said = new Set(studied.job.demand.recordings.flatMap((recording) => recording.doesNotInclude));
+  const doubtful = doesNotInclude === undefined ? ends.filter(({ id }) => said.has(id)) : [];
+  if (doubtful.length > 0)
+    world.err(
+      `${wrapped(
+        visible(
+          `The job says that its own recording does not contain ${doubtful.map(({ label }) => label).join(", ")}; ${demand} is taken to contain it. If it does not, add --does-not-include ${doubtful.map(({ id }) => id).join(" ")}.`,
+        ),
+      )}\n`,
+    );
+  return { ...days, lacks: doesNotInclude ?? [] };
 }
 
 /** Those days as a building. */

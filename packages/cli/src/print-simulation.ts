@@ -60,13 +60,13 @@ export function simulationText(
 const COLUMNS = [
   ["Limit", "limit", 8],
   ["Margin", "margin", 7],
-  ["Read", "readEvery", 8],
-  ["Full", "mornings", 8],
+  ["Read", "readEvery", 7],
+  ["Full", "mornings", 6],
   ["Missing", "missing", 10],
-  ["Longest", "longest", 10],
-  ["Over", "over", 10],
-  ["By cars", "byCars", 10],
-  ["Fuse", "fuse", 7],
+  ["Longest", "longest", 12],
+  ["Over", "over", 12],
+  ["By cars", "byCars", 12],
+  ["Fuse", "fuse", 5],
 ] as const;
 
 /** A sweep in a terminal, of at most eighty columns. */

@@ -315,7 +315,8 @@ export async function throughTime(
       notSimulated: `The job has ${pointCount} charge points, and a report is simulated with up to ${MOST_POINTS_IN_REPORT}. Run underfuse simulate on the job.`,
     };
   const recorder = new WeekRecorder(site.value.plan.lineCount);
-  const days = daysOf({}, building.value.days);
+  // As many as the nights of the options beside it.
+  const days = YEAR_DAYS;
   const run = simulatingSite(studied, site.value, {
     building: building.value,
     days,

@@ -2,6 +2,7 @@ import { missingOf, type SiteOutcome } from "../simulation/index.ts";
 import type { BuildingSource, SimulatedSite } from "../through-time/index.ts";
 import { simulationView } from "./simulation-view.ts";
 import type { ToldSentence } from "./told-sentence.ts";
+import { trialRow } from "./trial-rows.ts";
 
 /** A simulated site as plain data; numbers unrounded, currents in A, times in s unless the name says otherwise. */
 export function simulationJson(simulated: SimulatedSite): object {
@@ -24,11 +25,11 @@ export function simulationJson(simulated: SimulatedSite): object {
     latency,
     blind,
     stability,
-    trials: trials.map(({ kind, fallbackA, outcome: tried }, index) => ({
-      kind,
-      fallbackA,
-      verdict: VERDICTS[view.trials[index]?.tone ?? "unknown"],
-      ...outcomeJson(tried),
+    trials: trials.map((trial) => ({
+      kind: trial.kind,
+      fallbackA: trial.fallbackA,
+      verdict: VERDICTS[trialRow(trial, simulated).tone],
+      ...outcomeJson(trial.outcome),
     })),
   };
 }

@@ -30,9 +30,15 @@ export interface SimulationView {
 export function simulationView(simulated: SimulatedSite): SimulationView {
   const { outcome, terms } = simulated;
   const { building } = terms;
-  const from = building.from === null ? "drawn at random" : `recorded from ${building.from}`;
+  const repeats = Number.isFinite(building.days) && outcome.days > building.days;
+  const source =
+    building.from === null
+      ? " drawn at random"
+      : repeats
+        ? `, ${building.days} of them recorded from ${building.from} and repeated`
+        : ` recorded from ${building.from}`;
   return {
-    title: `${daysOf(outcome.days)} of building demand ${from}, ${outcome.sessions.length} ${outcome.sessions.length === 1 ? "session" : "sessions"} of charging (seed ${terms.seed}).`,
+    title: `${daysOf(outcome.days)} of building demand${source}, ${outcome.sessions.length} ${outcome.sessions.length === 1 ? "session" : "sessions"} of charging (seed ${terms.seed}).`,
     cars: carSentences(outcome),
     supply: supplySentences(simulated),
     timing: managerSentences(simulated),
