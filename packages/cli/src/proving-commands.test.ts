@@ -17,7 +17,11 @@ describe("diagnose", () => {
   it("finds a reversed transformer, and ends with 1", async () => {
     const { status, out } = await atTerminal(["diagnose", hall, hallReadings]);
     expect(status).toBe(1);
-    expect(out).toContain("Found: current transformer reversed on L2.");
+    // The design of the hall lets the transformer of L2 miss a charge point, and no step tells it from one that does not.
+    expect(out.replace(/\s+/g, " ")).toContain(
+      "Found: current transformer reversed on L2, together with current transformer misses the charge point on L2.",
+    );
+    expect(out.replace(/\s+/g, " ")).toContain("reads alike: current transformer reversed on L2;");
     expect(out).toContain("What to measure next");
   });
 
@@ -40,7 +44,8 @@ describe("diagnose", () => {
     expect(hypotheses[0].faults[0]).toMatchObject({ id: "F01", channels: ["L2"] });
     expect(hypotheses[0].channels).toEqual(["L2"]);
     expect(hypotheses[0].probability).toBeGreaterThan(0.9);
-    expect(hypotheses[0].alike[0].faults[0].id).toBe("F13");
+    const ids = (one: { faults: { id: string }[] }) => one.faults.map(({ id }) => id);
+    expect([hypotheses[0], hypotheses[0].alike[0]].map(ids)).toEqual([["F01", "F18"], ["F01"]]);
   });
 
   it.each([

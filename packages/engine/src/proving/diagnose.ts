@@ -170,14 +170,20 @@ export function twoSigma({ mean, variance }: Estimate): readonly [number, number
   return [mean - 2 * sd, mean + 2 * sd];
 }
 
-/** Current a channel shows for one ampere of the car on its own line. */
-export const gainOf = (model: ObservationModel, lines: number, c: number): number =>
-  Math.hypot(model.fRe[c * lines + c] as number, model.fIm[c * lines + c] as number);
+/** Current a channel shows for one ampere on its own line, of the car or of the building, whichever it sees more of. */
+export function gainOf({ fRe, fIm, qRe, qIm }: ObservationModel, lines: number, c: number): number {
+  const at = c * lines + c;
+  return Math.max(
+    Math.hypot(fRe[at] as number, fIm[at] as number),
+    Math.hypot(qRe[at] as number, qIm[at] as number),
+  );
+}
 
 /** Angle by which a channel's power leads what its line carries. [rad] */
-function angleOf(model: ObservationModel, lines: number, c: number): number {
+function angleOf({ eRe, eIm, mRe, mIm }: ObservationModel, lines: number, c: number): number {
   const at = c * lines + c;
-  const [re, im] = [model.eRe[at] as number, model.eIm[at] as number];
+  const seesCar = eRe[at] !== 0 || eIm[at] !== 0;
+  const [re, im] = [(seesCar ? eRe : mRe)[at] as number, (seesCar ? eIm : mIm)[at] as number];
   return re === 0 && im === 0 ? 0 : Math.atan2(-im, re);
 }
 

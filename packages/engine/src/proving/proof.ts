@@ -202,8 +202,7 @@ function gainBounds(
   const scale =
     decoding?.id === "F60" && ["P", "all"].includes(decoding.quantity) ? 10 ** decoding.exponent : 1;
   return LINES.slice(0, n).map((_, c) => {
-    const { qRe, qIm } = hypothesis.model;
-    const nominal = scale * Math.max(gainOf(hypothesis.model, n, c), size(qRe, qIm, c * n + c));
+    const nominal = scale * gainOf(hypothesis.model, n, c);
     const [low, high] = twoSigma(likelihood.gainError(c));
     return [nominal * (1 + low), nominal * (1 + high)];
   });
