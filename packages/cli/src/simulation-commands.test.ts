@@ -351,7 +351,7 @@ describe("a report through time", () => {
   };
   it("takes a recording as simulate does", async () => {
     const { html } = await page(hall, "--demand", currents);
-    expect(html).toContain("of building demand recorded from 2026-01-05");
+    expect(html).toContain("of building demand, 14 of them recorded from 2026-01-05");
     expect(html).toContain("Energy per night");
   });
   it("says why there is none, and what to supply", async () => {
