@@ -140,6 +140,14 @@ describe("three steps, line by line, with everything read", () => {
     expect(answers.map((faults) => faults?.[0]?.channels)).toEqual([["L1"], ["L2"], ["L3"]]);
   });
 
+  it("prepares the causes of a chain once, and those of another anew", () => {
+    const [first, again] = [diagnosed(3, steps(rightly)), diagnosed(3, steps(rightly))];
+    expect(again.all).toBe(first.all);
+    const single = diagnosed(1, [total("idle", 0, 0.6), total("charging", 32, 8.1)]);
+    expect(single.all.length).toBeLessThan(first.all.length);
+    expect(diagnosed(3, steps(rightly)).all).toHaveLength(first.all.length);
+  });
+
   it("does not stand for another chain", () => {
     const diagnosis = diagnosed(3, steps(rightly), { chain: "0000000000000000" });
     expect(proofOf(diagnosis)).toMatchObject({ isOfThisChain: false, isComplete: false });

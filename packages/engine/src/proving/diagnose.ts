@@ -106,7 +106,7 @@ export function diagnose(
   const design = chainOfJob(job, tree);
   if (design === null) return { ok: false, reason: "no-metering" };
   const { evidence, remarks } = evidenceOf(readings, design.lines, design.hasGeneration);
-  const all = hypotheses(design, weightsOf(catalogue));
+  const all = preparedFor(design, catalogue);
   const weighing = weigh(all, evidence);
   const classes = weighing.classes.map(({ probability, members }) => ({
     probability,
@@ -133,6 +133,23 @@ export function diagnose(
       contradictions: besideSound.filter(contradicts),
     },
   };
+}
+
+interface Prepared {
+  readonly design: string;
+  readonly all: readonly Hypothesis[];
+}
+
+/** The last chain's causes: further readings of the same chain find them prepared. */
+const prepared = new WeakMap<FaultCatalogue, Prepared>();
+
+function preparedFor(design: ChainDesign, catalogue: FaultCatalogue): readonly Hypothesis[] {
+  const key = JSON.stringify(design);
+  const last = prepared.get(catalogue);
+  if (last?.design === key) return last.all;
+  const all = hypotheses(design, weightsOf(catalogue));
+  prepared.set(catalogue, { design: key, all });
+  return all;
 }
 
 function diagnosed(weighed: Weighed, lines: 1 | 3): DiagnosedHypothesis {

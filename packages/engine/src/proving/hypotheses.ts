@@ -54,12 +54,18 @@ export function hypotheses(design: ChainDesign, weights: FaultWeights): readonly
   return [hypothesis([]), ...singles, ...neighbourly(pairs.map((pair) => hypothesis(pair)))];
 }
 
-/** Puts those that read alike in a first step, the car idle, one behind another. */
-function neighbourly(some: readonly Hypothesis[]): readonly Hypothesis[] {
-  const places = new Map<Hypothesis["decoding"], number>([[null, 0]]);
-  for (const { decoding } of some) if (!places.has(decoding)) places.set(decoding, places.size);
-  const place = ({ decoding }: Hypothesis): number => places.get(decoding) as number;
-  return [...some].sort((a, b) => place(a) - place(b) || a.idle - b.idle);
+/** Puts those that read alike in a first step, the car idle, one behind another; faults of decoding stay together. */
+const neighbourly = (some: readonly Hypothesis[]): readonly Hypothesis[] =>
+  grouped(some, ({ decoding }) => decoding).flatMap((those) => grouped(those, ({ idle }) => idle).flat());
+
+function grouped<Key>(some: readonly Hypothesis[], keyOf: (one: Hypothesis) => Key): readonly Hypothesis[][] {
+  const groups = new Map<Key, Hypothesis[]>();
+  for (const one of some) {
+    const group = groups.get(keyOf(one));
+    if (group === undefined) groups.set(keyOf(one), [one]);
+    else group.push(one);
+  }
+  return [...groups.values()];
 }
 
 const isUndone = (fault: Fault): fault is FaultOf<"F58" | "F59" | "F60"> =>

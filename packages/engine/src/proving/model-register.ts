@@ -10,65 +10,70 @@ export interface RegisteredModel {
 /** Keeps one of all models that are equal: many pairs of faults amount to one of the two, or to each other. */
 export class ModelRegister {
   private readonly known = new Map<number, RegisteredModel[]>();
-  private readonly idle = new Map<number, RegisteredModel[]>();
-  private idleCount = 0;
+  private readonly groups = new Map<number, RegisteredModel[]>();
+  private groupCount = 0;
 
   of(model: ObservationModel): RegisteredModel {
-    const idleSum = checksum(model, OF_BUILDING);
-    const sum = idleSum + checksum(model, OF_CAR);
-    const equals = listAt(this.known, sum);
-    const found = equals.find((item) => sameIdle(item.model, model) && sameCar(item.model, model));
-    if (found !== undefined) return found;
-    const alike = listAt(this.idle, idleSum);
-    const group = alike.find((item) => sameIdle(item.model, model))?.idle ?? this.idleCount++;
-    const registered = { model, idle: group };
+    const { mRe, mIm, qRe, qIm, eRe, eIm, fRe, fIm } = model;
+    const ofBuilding = checksum(mRe, mIm, qRe, qIm, model.gainSd, model.angleSd);
+    const equals = listAt(
+      this.known,
+      ofBuilding + checksum(eRe, eIm, fRe, fIm, model.voltage, [model.carSd]),
+    );
+    for (const item of equals) if (isSameCar(item.model, model) && isSameIdle(item.model, model)) return item;
+    const groups = listAt(this.groups, ofBuilding);
+    let group = groups.find((item) => isSameIdle(item.model, model));
+    if (group === undefined) {
+      group = { model, idle: this.groupCount++ };
+      groups.push(group);
+    }
+    const registered = { model, idle: group.idle };
     equals.push(registered);
-    alike.push(registered);
     return registered;
   }
 }
 
-const OF_BUILDING = [
-  "mRe",
-  "mIm",
-  "qRe",
-  "qIm",
-  "voltage",
-  "gainSd",
-  "angleSd",
-  "gainAngleCovariance",
-] as const;
-const OF_CAR = ["eRe", "eIm", "fRe", "fIm"] as const;
-type Coefficients = (typeof OF_BUILDING | typeof OF_CAR)[number];
-
 function listAt(map: Map<number, RegisteredModel[]>, key: number): RegisteredModel[] {
-  const list = map.get(key) ?? [];
-  map.set(key, list);
+  let list = map.get(key);
+  if (list === undefined) {
+    list = [];
+    map.set(key, list);
+  }
   return list;
 }
 
-/** Equal for equal models; hardly ever for others. */
-function checksum(model: ObservationModel, names: readonly Coefficients[]): number {
+/** Equal for equal lists; hardly ever for others. */
+function checksum(...lists: readonly (readonly number[])[]): number {
   let sum = 0;
   let weight = 1;
-  for (const name of names)
-    for (const value of model[name]) {
-      weight = (weight * GOLDEN) % 1;
-      sum += weight * value;
+  for (const list of lists)
+    for (let index = 0; index < list.length; index++) {
+      weight *= GROWTH;
+      sum += weight * (list[index] as number);
     }
   return sum;
 }
 
-/** Any number without a short period will do. */
-const GOLDEN = (1 + Math.sqrt(5)) / 2;
+/** No two sums of coefficients happen to agree for want of different weights. */
+const GROWTH = 1.0437;
 
-const same = (a: readonly unknown[], b: readonly unknown[]): boolean =>
-  a.length === b.length && a.every((value, index) => value === b[index]);
+function isSame(a: readonly unknown[], b: readonly unknown[]): boolean {
+  if (a.length !== b.length) return false;
+  for (let index = 0; index < a.length; index++) if (a[index] !== b[index]) return false;
+  return true;
+}
 
-const sameIdle = (a: ObservationModel, b: ObservationModel): boolean =>
-  OF_BUILDING.every((name) => same(a[name], b[name])) &&
-  same(a.loose, b.loose) &&
-  same(a.hasPower, b.hasPower) &&
+const isSameIdle = (a: ObservationModel, b: ObservationModel): boolean =>
+  isSame(a.mRe, b.mRe) &&
+  isSame(a.mIm, b.mIm) &&
+  isSame(a.qRe, b.qRe) &&
+  isSame(a.qIm, b.qIm) &&
+  isSame(a.voltage, b.voltage) &&
+  isSame(a.gainSd, b.gainSd) &&
+  isSame(a.angleSd, b.angleSd) &&
+  isSame(a.gainAngleCovariance, b.gainAngleCovariance) &&
+  isSame(a.loose, b.loose) &&
+  isSame(a.hasPower, b.hasPower) &&
   a.adrift === b.adrift &&
   a.voltageSdV === b.voltageSdV &&
   a.mayExport === b.mayExport &&
@@ -78,5 +83,10 @@ const sameIdle = (a: ObservationModel, b: ObservationModel): boolean =>
   a.floorA === b.floorA &&
   a.scale === b.scale;
 
-const sameCar = (a: ObservationModel, b: ObservationModel): boolean =>
-  OF_CAR.every((name) => same(a[name], b[name])) && a.carSd === b.carSd && a.carLineSd === b.carLineSd;
+const isSameCar = (a: ObservationModel, b: ObservationModel): boolean =>
+  isSame(a.eRe, b.eRe) &&
+  isSame(a.eIm, b.eIm) &&
+  isSame(a.fRe, b.fRe) &&
+  isSame(a.fIm, b.fIm) &&
+  a.carSd === b.carSd &&
+  a.carLineSd === b.carLineSd;
