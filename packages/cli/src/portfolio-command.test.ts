@@ -21,7 +21,7 @@ describe("underfuse portfolio", () => {
   it("prints what the streets came to, in lines of at most eighty columns", async () => {
     const { status, out, err } = await atTerminal(["portfolio", written(feeder(1000))]);
     expect([status, err]).toEqual([0, ""]);
-    expect(out).toContain("12 homes, 4 days from 12-30, 3 streets drawn: 144 days of a home.");
+    expect(out).toContain("12 homes, 4 days from 30 December, 3 streets drawn: 144 days of a home.");
     expect(out).toMatch(/^ {6}1 {3}\d+\.\d\d \(\d+\.\d\d to \d+\.\d\d\) +\d+\.\d\d \(/m);
     expect(out).toContain("Its limit of 1000 A was held in every minute of every street.");
     expect(Math.max(...out.split("\n").map((line) => line.length))).toBeLessThanOrEqual(80);

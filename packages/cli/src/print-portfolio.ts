@@ -12,6 +12,14 @@ export function monthDay(day: number): string {
   return `${String(month + 1).padStart(2, "0")}-${String(left + 1).padStart(2, "0")}`;
 }
 
+/** The same in words. 2023 has 365 days. */
+const dayInWords = (day: number): string =>
+  new Date(Date.UTC(2023, 0, 1 + day)).toLocaleDateString("en-GB", {
+    day: "numeric",
+    month: "long",
+    timeZone: "UTC",
+  });
+
 const count = (value: number): string => Math.round(value).toLocaleString("en-GB");
 /** A demand, which is rounded up. */
 const kilo = (watts: number): string => roundTo(watts / 1000, "up", 2).toFixed(2);
@@ -31,7 +39,7 @@ export function portfolioText(portfolio: Portfolio, outcome: PortfolioOutcome, i
   return [
     colours.bold(wrapped(portfolio.title)),
     wrapped(
-      `${count(portfolio.homes)} homes, ${days} days from ${monthDay(portfolio.days.first)}, ${daysPerDraw.draws} streets drawn: ${count(homeDays)} days of a home.`,
+      `${count(portfolio.homes)} homes, ${days} days from ${dayInWords(portfolio.days.first)}, ${daysPerDraw.draws} streets drawn: ${count(homeDays)} days of a home.`,
     ),
     ...(isComplete
       ? []

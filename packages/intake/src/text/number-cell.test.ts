@@ -19,10 +19,22 @@ describe("readNumber", () => {
   it.each(["", " ", "?", "-", "N/A", "null", "NaN"])("%j was not recorded", (text) =>
     expect(read(text)).toBeNaN(),
   );
-  it.each(["x", "0x10", "0b1", "1_000", "1,2,3", "1.2.3", "Infinity", "1e999", "1 000", "12kWh", "--1", "."])(
-    "%j is none",
-    (text) => expect(read(text)).toBeNull(),
-  );
+  it.each([
+    "x",
+    "0x10",
+    "0b1",
+    "1_000",
+    "1,2,3",
+    "1.2.3",
+    "Infinity",
+    "1e999",
+    "1e16",
+    "99999999999999999",
+    "1 000",
+    "12kWh",
+    "--1",
+    ".",
+  ])("%j is none", (text) => expect(read(text)).toBeNull());
   it("tells decimal commas from those that may part thousands", () => {
     const seen = marks();
     for (const [line, text] of ["1,234", "0,123", "1,5", "2.5"].entries()) readNumber(text, line + 1, seen);
@@ -30,7 +42,7 @@ describe("readNumber", () => {
   });
   it("reads every number as it was printed", () => {
     fc.assert(
-      fc.property(fc.double({ noNaN: true, noDefaultInfinity: true }), (value) => {
+      fc.property(fc.double({ noNaN: true, min: -1e15, max: 1e15 }), (value) => {
         expect(read(String(value))).toBe(value + 0);
       }),
     );

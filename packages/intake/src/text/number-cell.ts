@@ -24,7 +24,7 @@ export interface DecimalMarks {
 export function readNumber(text: string, line: number, marks: DecimalMarks): number | null {
   // The commonest cell, digits and a point, is read at once. Number alone would take 0x10 and blanks.
   const value = Number(text);
-  if (Number.isFinite(value) && isPlain(text)) {
+  if (value <= MOST && isPlain(text)) {
     if (marks.pointLine === 0 && text.includes(".")) marks.pointLine = line;
     return value;
   }
@@ -33,14 +33,16 @@ export function readNumber(text: string, line: number, marks: DecimalMarks): num
   if (COMMA_NUMBER.test(cell)) {
     if (MAYBE_THOUSANDS.test(cell)) marks.doubtfulLine ||= line;
     else marks.commaLine ||= line;
-    return finite(Number(cell.replace(",", ".")));
+    return countable(Number(cell.replace(",", ".")));
   }
   if (!NUMBER.test(cell)) return null;
   if (cell.includes(".")) marks.pointLine ||= line;
-  return finite(Number(cell));
+  return countable(Number(cell));
 }
 
-const finite = (value: number): number | null => (Number.isFinite(value) ? value : null);
+/** No register counts further: fifteen digits. */
+const MOST = 1e15;
+const countable = (value: number): number | null => (Math.abs(value) <= MOST ? value : null);
 
 /** True for a text of digits and points alone. */
 function isPlain(text: string): boolean {
