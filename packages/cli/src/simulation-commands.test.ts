@@ -218,7 +218,7 @@ describe("simulate", () => {
     const { status, err } = await atTerminal(["simulate", house, "--year", "--days", "5"]);
     expect([status, err]).toEqual([64, expect.stringContaining("cannot be used with")]);
   });
-  it.each(["0", "1.5", "-1", "many"])("refuses %s days", async (days) => {
+  it.each(["0", "1.5", "-1", "0x10", "many"])("refuses %s days", async (days) => {
     const { status, err } = await atTerminal(["simulate", house, "--days", days]);
     expect([status, err]).toEqual([64, expect.stringContaining("Write a whole number of days")]);
   });

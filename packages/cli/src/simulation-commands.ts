@@ -392,7 +392,7 @@ const whole =
   (most: number, sentence: string) =>
   (text: string): number => {
     const value = Number(text);
-    if (!(Number.isInteger(value) && value >= 1 && value <= most)) throw new InvalidArgumentError(sentence);
+    if (!(/^\d+$/.test(text) && value >= 1 && value <= most)) throw new InvalidArgumentError(sentence);
     return value;
   };
 const wholeDays = whole(MOST_DAYS, "Write a whole number of days from 1 to 3660.");

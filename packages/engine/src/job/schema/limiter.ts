@@ -49,10 +49,10 @@ export const limiter = z.strictObject({
     unit: "s",
     ask: "From the manager's instructions, or time the meter's receive light.",
   }),
-  decideEveryS: laterFact(number(0.05, 3600), {
-    title: "time between two decisions of the manager",
+  decideEveryS: laterFact(number(0, 3600), {
+    title: "time between two decisions of the manager, 0 for on every reading",
     unit: "s",
-    ask: "From the manager's instructions; as often as it reads the meter when nothing is said.",
+    ask: "From the manager's instructions; 0 where it decides on every reading of the meter.",
   }),
   commandS: laterFact(number(0, 600), {
     title: "time from a decision until the charge point offers the new current",
