@@ -160,7 +160,7 @@ function textOf(histogram: HistogramOfPeaks, classes: readonly Class[]): PlotTex
                 `Above ${text}: ${numberText(
                   countWhere(peaksA, (currentA) => currentA > valueA),
                   0,
-                )} of ${numberText(sorted.length, 0)}.`,
+                )} of ${countText(sorted.length, peakOf)}.`,
             ),
           ]),
       ...missingReferences(known),

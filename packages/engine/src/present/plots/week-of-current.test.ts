@@ -30,7 +30,7 @@ describe("a week of current", () => {
   it("says the highest, when, and against what; on the limit is not above it", () => {
     const { text } = weekOfCurrent(SHORT);
     expect(plain(text.sentences.join(" "))).toBe(
-      "Current of L1 in 3 periods of 10 minutes. The highest is 60.1 A on L1, Tue 00:00, above the limit of 60 A, not above the fuse rating of 80 A.",
+      "Current of L1 over 30 minutes, in 3 periods of 10 minutes. The highest is 60.1 A on L1, Tue 00:00, above the limit of 60 A, not above the fuse rating of 80 A.",
     );
     expect(text.table?.head.map(plain)).toEqual([
       "Line",

@@ -44,7 +44,7 @@ export function weekText(
   }));
   return {
     sentences: [
-      `Current of ${lines.map(({ name }) => name).join(", ") || "no line"} in ${countText(drawn.periodCount, "period")} of ${durationText(periodS)}.`,
+      `Current of ${lines.map(({ name }) => name).join(", ") || "no line"} over ${durationText(drawn.periodCount * periodS)}, in ${countText(drawn.periodCount, "period")} of ${durationText(periodS)}.`,
       highest === undefined
         ? "Nothing was recorded."
         : `The highest is ${highestText(highest.peakA)} on ${highest.line.name}, ${momentText(week, highest.period)}${heldAgainst(highest.peakA, known)}.`,

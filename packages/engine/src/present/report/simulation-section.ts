@@ -27,7 +27,7 @@ export function simulationSection({ simulated, week }: SimulationForReport): Sec
   const view = simulationView(simulated);
   const { plan } = simulated.site;
   const sentences = (told: readonly ToldSentence[]): string =>
-    list(told.map(({ tone, text: sentence }) => `${MARKS[tone]} ${sentence}`));
+    `<ul class="told">${told.map(({ tone, text: sentence }) => `<li><span>${MARKS[tone]}</span> ${text(sentence)}</li>`).join("")}</ul>`;
   return {
     id: "through-time",
     title: "Through time",

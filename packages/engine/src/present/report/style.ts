@@ -51,6 +51,8 @@ details[open] > summary::after { content: "close"; }
 dl { margin: .4rem 0; display: grid; grid-template-columns: auto 1fr; gap: .1rem .75rem; }
 dt { color: var(--soft); } dd { margin: 0; }
 .supply { display: block; width: 100%; max-width: 30rem; height: auto; }
+.told { list-style: none; padding: 0; }
+.told li { display: grid; grid-template-columns: 1.4em 1fr; }
 .outline { list-style: none; padding: 0; font-size: .9rem; }
 .scroll { overflow-x: auto; }
 table { border-collapse: collapse; font-size: .9rem; overflow-wrap: normal; }
