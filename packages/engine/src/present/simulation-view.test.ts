@@ -180,3 +180,21 @@ describe("a fault trial with and without the fallback", () => {
     ]);
   });
 });
+
+describe("many short excursions", () => {
+  it("do not pass where they take more than a hundredth of the time cars charge", () => {
+    const outcome = simulate({ plan: smallSite, habits: [nightly], building: usual, days: 1, seed: 1 });
+    const [line] = outcome.lines as readonly [(typeof outcome.lines)[number]];
+    const said = (totalS: number) =>
+      viewOf(smallSite, usual, [], {
+        outcome: {
+          ...outcome,
+          chargingH: 1,
+          lines: [{ ...line, over: { count: 9, totalS, longestS: 4, aloneS: 0 } }],
+        },
+      }).supply[0];
+    expect(said(36)?.tone).toBe("pass");
+    expect(said(37)?.tone).toBe("unknown");
+    expect(plain(said(37)?.text ?? "")).toContain("more than 1 % of the time they charge");
+  });
+});

@@ -6,6 +6,9 @@ import { hiddenSentences } from "./hidden-sentences.ts";
 import { amps } from "./told-figures.ts";
 import type { ToldSentence } from "./told-sentence.ts";
 
+/** Share of the time cars charge beyond which even short excursions come too often to pass. Own judgement. */
+const OFTEN = 0.01;
+
 /** What the supply carried: each line beside its limit, the main fuse, the cables. */
 export function supplySentences({
   outcome,
@@ -27,6 +30,11 @@ export function supplySentences({
       over.aloneS > 0
         ? ` In ${durationWords(over.aloneS)} of these the building is over by itself: no load manager can help that.`
         : "";
+    const withCarsS = over.totalS - over.aloneS;
+    const isOften = withCarsS > OFTEN * outcome.chargingH * 3600;
+    const often = isOften
+      ? ` With cars in it that is more than ${withUnit(100 * OFTEN, "%", 0)} of the time they charge: widen the margin or read more often.`
+      : "";
     const state =
       locks > 0
         ? ` A limitation scheme would have kept the cars off ${locks === 1 ? "once" : `${locks} times`}, for four hours each, after one excursion too long or the third long one.`
@@ -36,7 +44,7 @@ export function supplySentences({
         tone: underMeans(
           byCars > longestS
             ? "fail"
-            : byCars > usualS || over.aloneS > 0 || (over.count > 0 && site.plan.fuse === null)
+            : byCars > usualS || isOften || over.aloneS > 0 || (over.count > 0 && site.plan.fuse === null)
               ? "unknown"
               : "pass",
           hidden,
@@ -44,7 +52,7 @@ export function supplySentences({
         text:
           over.count === 0
             ? `${line}: never over ${limit}; highest ${amps(mostA)}.`
-            : `${line}: over ${limit} ${over.count === 1 ? "once" : `${over.count} times`}, ${durationWords(over.totalS)} in all, longest ${durationWords(over.longestS)}; highest ${amps(mostA)}.${alone}${state}`,
+            : `${line}: over ${limit} ${over.count === 1 ? "once" : `${over.count} times`}, ${durationWords(over.totalS)} in all, longest ${durationWords(over.longestS)}; highest ${amps(mostA)}.${alone}${often}${state}`,
       },
       open(
         fuseSentence(line, outcome.lines[index] as LineOutcome, {
