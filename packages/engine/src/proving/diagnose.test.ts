@@ -5,6 +5,7 @@ import { examinedDesign, question, randomNumbers } from "../testing/examination.
 import { jobWithChain } from "../testing/three-phase-chain.ts";
 import { faultyChain } from "./apply-faults.ts";
 import { type Diagnosis, diagnose, weightsOf } from "./diagnose.ts";
+import { evidenceOf } from "./evidence-of.ts";
 import type { Fault } from "./fault.ts";
 import { hypotheses } from "./hypotheses.ts";
 import { nextMeasurements } from "./next-measurement.ts";
@@ -257,5 +258,68 @@ describe("laws of the model", () => {
       many += entropy(evidence);
     }
     expect(many).toBeLessThan(few);
+  });
+});
+
+describe("readings that are not what they seem", () => {
+  const read = (
+    id: string,
+    volts: number,
+    amps: number,
+    watts: number,
+    offeredA = 0,
+    line: "L1" | "L2" = "L1",
+  ) => ({
+    id,
+    ...(offeredA > 0 && { chargePoint: { offeredA, lines: [line] } }),
+    meter: { L1: { volts, amps, watts } },
+  });
+  const idle = read("idle", 240, 2.71, 640);
+
+  it("names no fault for a car on a line that the supply has not", () => {
+    const diagnosis = diagnosed(1, [idle, read("car", 238, 33.6, 7990, 32, "L2")]);
+    expect(idsOf(diagnosis)[0]).toEqual([]);
+    expect(diagnosis.isTold).toBe(false);
+    expect(
+      proofOf(diagnosis).properties.find(({ property }) => property === "sees-charge-point")?.isProved,
+    ).toBe(false);
+  });
+
+  it("still sees a car on another line of a supply of which the meter watches one", () => {
+    const steps = [idle, read("car", 238, 33.6, 7990, 32, "L2")];
+    const { evidence, remarks } = evidenceOf(readings(steps), 1, false, true);
+    expect(evidence.steps[1]?.P).toEqual([7990]);
+    expect(remarks).toEqual([]);
+  });
+
+  it("counts the steps of what it weighed, not of the file", () => {
+    const { readings: weighed, contradictions } = diagnosed(1, [
+      idle,
+      idle,
+      read("car", 238, 16.8, 3995, 32),
+    ]);
+    expect(contradictions.map(({ step }) => weighed.steps[step]?.id)).toContain("car");
+    expect(contradictions.map(({ step }) => weighed.steps[step]?.id)).not.toContain("idle");
+  });
+
+  it("proves no scale where watts were taken for kilowatts", () => {
+    const scaleOf = (steps: readonly ReadingStep[]) =>
+      proofOf(diagnosed(1, steps)).properties.find(({ property }) => property === "decoding");
+    expect(scaleOf([idle, read("car", 238, 33.6, 7990, 32)])?.isProved).toBe(true);
+    const misread = scaleOf([read("idle", 240, 2.71, 0.64), read("car", 238, 33.6, 7.99, 32)]);
+    expect(misread?.isProved).toBe(false);
+    expect(misread?.stands?.map(({ fault }) => fault)).toEqual([{ id: "F60", quantity: "P", exponent: -3 }]);
+  });
+
+  // 7990 W at 238 V is 33.6 A at the least: 3.36 A is a decimal point in the wrong place, and no fault shows it.
+  it.each([
+    ["a current ten times too small", [read("car", 238, 3.36, 7990, 32), read("less", 239, 18, 4300, 16)]],
+    ["two powers that no current allows", [read("car", 238, 33.6, 12_990, 32)]],
+  ])("names no fault with confidence for %s", (_what, steps) => {
+    const { weighing, isTold } = diagnosed(1, [
+      steps.length === 1 ? read("idle", 240, 2.71, 1640) : idle,
+      ...steps,
+    ]);
+    expect(weighing.somethingElse > 0.5 || !isTold).toBe(true);
   });
 });

@@ -56,9 +56,12 @@ export interface ChannelEstimate {
 export interface Diagnosis {
   readonly design: ChainDesign;
   readonly mark: string;
+  /** As they were weighed: their steps are those of the evidence, one for one. */
   readonly readings: Readings;
   readonly evidence: Evidence;
   readonly remarks: readonly ReadingRemark[];
+  /** True where figures typed as watts were taken as kilowatts: then no scale is proved. */
+  readonly isTakenAsKilowatts: boolean;
   readonly all: readonly Hypothesis[];
   readonly weighing: Weighing;
   readonly classes: readonly DiagnosedClass[];
@@ -105,7 +108,12 @@ export function diagnose(
 ): DiagnosisResult {
   const design = chainOfJob(job, tree);
   if (design === null) return { ok: false, reason: "no-metering" };
-  const { evidence, remarks } = evidenceOf(readings, design.lines, design.hasGeneration);
+  const { evidence, steps, remarks, isTakenAsKilowatts } = evidenceOf(
+    readings,
+    design.lines,
+    design.hasGeneration,
+    design.isOnThreePhaseSupply,
+  );
   const all = preparedFor(design, catalogue);
   const weighing = weigh(all, evidence);
   const classes = weighing.classes.map(({ probability, members }) => ({
@@ -119,9 +127,10 @@ export function diagnose(
     diagnosis: {
       design,
       mark: chainMark(job),
-      readings,
+      readings: { ...readings, steps: [...steps] },
       evidence,
       remarks,
+      isTakenAsKilowatts,
       all,
       weighing,
       classes,

@@ -31,7 +31,31 @@ describe("odd readings are named, with what was done", () => {
       one({ volts: 230, amps: 10, watts: 5000 }),
       "steps[a].meter.L1: weighed as it stands: a wrong scale or a sum of currents reads so",
     ],
-    ["kilowatts typed as watts", one({ volts: 230, amps: 10, watts: 2.3 }), "steps: taken as kilowatts"],
+    [
+      "kilowatts typed as watts",
+      one({ volts: 230, amps: 10, watts: 2.3 }),
+      "steps: taken as kilowatts; if the meter or the load manager says watts there, its scale is wrong: look",
+    ],
+    [
+      "a car on a line the supply has not",
+      one({ amps: 33 }, { chargePoint: { offeredA: 32, lines: ["L2"] } }),
+      "steps[a].chargePoint.lines: this step is left out of the weighing; write the line it was done on, and run it again",
+    ],
+    [
+      "a car on one line the supply has and two it has not",
+      one({ amps: 33 }, { chargePoint: { offeredA: 32, lines: ["L1", "L2", "L3"] } }),
+      "steps[a].chargePoint.lines: taken as charging on L1 alone",
+    ],
+    [
+      "a load on a line the supply has not",
+      one({ amps: 9 }, { loads: [{ line: "L3", watts: 2000 }] }),
+      "steps[a].loads: this step is left out of the weighing; write the line it was done on, and run it again",
+    ],
+    [
+      "a clamp on a line the supply has not",
+      one({ amps: 9 }, { clampA: { L2: 9 } }),
+      "steps[a].clampA.L2: this clamp reading is left out",
+    ],
     [
       "a total that is not the sum",
       taken({ id: "a", meter: { L1: { watts: 1000 }, totalWatts: 2000 } }),

@@ -9,18 +9,29 @@ type Channel = NonNullable<ReadingStep["meter"]["L1"]>;
 /** What a car draws of what it is offered: a few per cent less. Common practice. */
 const DRAWN_SHARE = 0.96;
 
+interface WeighedReadings {
+  readonly evidence: Evidence;
+  /** The steps of the readings that the steps of the evidence stand for, one for one. */
+  readonly steps: readonly ReadingStep[];
+  readonly remarks: readonly ReadingRemark[];
+  /** True where figures typed as watts were taken as kilowatts. */
+  readonly isTakenAsKilowatts: boolean;
+}
+
 /**
  * Readings as numbers to weigh, and a remark for each that was odd.
  *
  * @param lines Channels of the meter: 1 or 3.
  * @param hasGeneration True where the job has generation or storage; then a step that does not say it is
  * off may export.
+ * @param hasOtherLines True where the supply has lines that the meter does not watch.
  */
 export function evidenceOf(
   readings: Readings,
   lines: 1 | 3,
   hasGeneration: boolean,
-): { readonly evidence: Evidence; readonly remarks: readonly ReadingRemark[] } {
+  hasOtherLines = false,
+): WeighedReadings {
   const remarks: ReadingRemark[] = [];
   const note = (path: string, what: string, done: string): void => {
     remarks.push({ path, what, done });
@@ -29,8 +40,10 @@ export function evidenceOf(
   const kept = withoutCopies(readings.steps, note);
   const inKilowatts = kept.length > 0 && kept.every((step) => looksLikeKilowatts(step, names));
   if (inKilowatts)
-    note("steps", "every figure in watts is a thousandth of volts times amperes", "taken as kilowatts");
-  const steps = kept.map((step) => evidenceStep(step, names, hasGeneration, inKilowatts, note));
+    note("steps", "every figure in watts is a thousandth of volts times amperes", TAKEN_AS_KILOWATTS);
+  const steps = kept.map((step) =>
+    evidenceStep(step, names, { hasGeneration, hasOtherLines, inKilowatts }, note),
+  );
   remarks.push(...oddSteps(kept, names));
   const charging = kept.filter((step) => (step.chargePoint?.offeredA ?? 0) > 0);
   return {
@@ -45,9 +58,14 @@ export function evidenceOf(
       },
       carIsMeasured: charging.length > 0 && charging.every((step) => step.chargePoint?.drawnA !== undefined),
     },
+    steps: kept,
     remarks,
+    isTakenAsKilowatts: inKilowatts,
   };
 }
+
+const TAKEN_AS_KILOWATTS =
+  "taken as kilowatts; if the meter or the load manager says watts there, its scale is wrong: look";
 
 type Note = (path: string, what: string, done: string) => void;
 
@@ -80,15 +98,21 @@ function looksLikeKilowatts(step: ReadingStep, names: readonly Line[]): boolean 
   return shares.length > 0 && shares.every((share) => share > 0.0004 && share < 0.00105);
 }
 
+interface Surroundings {
+  readonly hasGeneration: boolean;
+  readonly hasOtherLines: boolean;
+  readonly inKilowatts: boolean;
+}
+
 function evidenceStep(
   step: ReadingStep,
   names: readonly Line[],
-  hasGeneration: boolean,
-  inKilowatts: boolean,
+  { hasGeneration, hasOtherLines, inKilowatts }: Surroundings,
   note: Note,
 ): EvidenceStep {
   const { chargePoint, meter } = step;
   const at = `steps[${step.id}]`;
+  if (!hasOtherLines && isDoneElsewhere(step, names, note)) return nothingTold(names, hasGeneration);
   const channels = names.map((line) =>
     channelEvidence(meter[line] ?? {}, `${at}.meter.${line}`, inKilowatts, note),
   );
@@ -122,6 +146,53 @@ function evidenceStep(
     totalP,
     totalQ: meter.totalVars ?? Number.NaN,
     clampA: names.map((line) => step.clampA?.[line] ?? Number.NaN),
+  };
+}
+
+/**
+ * Notes what was done or clamped on lines that the supply has not. True where that leaves the step without what was
+ * done in it: a car that charges on no line known, or a load beside the lines, would make a sound chain look faulty.
+ */
+function isDoneElsewhere(step: ReadingStep, names: readonly Line[], note: Note): boolean {
+  const { chargePoint, clampA = {}, loads = [] } = step;
+  const at = `steps[${step.id}]`;
+  const has = names.length === 1 ? `${names[0]} alone` : names.join(", ");
+  const isElsewhere = (line: Line): boolean => !names.includes(line);
+  for (const line of LINES)
+    if (isElsewhere(line) && clampA[line] !== undefined)
+      note(`${at}.clampA.${line}`, `the job's meter has ${has}`, "this clamp reading is left out");
+  const charging = chargePoint === undefined || chargePoint.offeredA === 0 ? [] : chargePoint.lines;
+  const otherCar = charging.filter(isElsewhere);
+  const isCarLost = otherCar.length > 0 && otherCar.length === charging.length;
+  const isLoadLost = loads.some(({ line, watts }) => watts !== 0 && isElsewhere(line));
+  const done = "this step is left out of the weighing; write the line it was done on, and run it again";
+  if (otherCar.length > 0)
+    note(
+      `${at}.chargePoint.lines`,
+      `the car is said to charge on ${otherCar.join(", ")}, and the job's meter has ${has}`,
+      isCarLost
+        ? done
+        : `taken as charging on ${charging.filter((line) => !isElsewhere(line)).join(", ")} alone`,
+    );
+  if (isLoadLost)
+    note(`${at}.loads`, `a load is said to be on another line, and the job's meter has ${has}`, done);
+  return isCarLost || isLoadLost;
+}
+
+/** A step of which nothing is known. */
+function nothingTold(names: readonly Line[], mayExport: boolean): EvidenceStep {
+  const [none, unread] = [names.map(() => 0), names.map(() => Number.NaN)];
+  return {
+    carA: none,
+    loadW: none,
+    mayExport,
+    V: unread,
+    I: unread,
+    P: unread,
+    Q: unread,
+    totalP: Number.NaN,
+    totalQ: Number.NaN,
+    clampA: unread,
   };
 }
 

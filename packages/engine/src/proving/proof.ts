@@ -44,6 +44,11 @@ export interface Proof {
   readonly ratioTolerance: number;
 }
 
+/** Active power shown as a thousandth of what it is. */
+const THOUSANDTH: readonly PossibleFault[] = [
+  { fault: { id: "F60", quantity: "P", exponent: -3 }, weight: 1 },
+];
+
 /** A ratio is proved when it lies within this of 1 under everything left possible. Own judgement. */
 export const RATIO_TOLERANCE = 0.1;
 
@@ -79,12 +84,14 @@ export function proofOf(diagnosis: Diagnosis): Proof {
         isRelevant(hypothesis, "ratio", diagnosis) ? [gains[index]?.[c] as readonly [number, number]] : [],
       );
       const missedByDesign = coverageMissed(property, diagnosis.design.places[c]);
+      // What was typed shows a wrong unit; only what was taken for it does not.
+      const misread = property === "decoding" && diagnosis.isTakenAsKilowatts ? THOUSANDTH : null;
       return {
         property,
         channel,
         missedByDesign,
-        isProved: breaks === undefined && !isUnexplained && missedByDesign.length === 0,
-        stands: breaks?.faults ?? null,
+        isProved: breaks === undefined && misread === null && !isUnexplained && missedByDesign.length === 0,
+        stands: breaks?.faults ?? misread,
         gain:
           property === "ratio" && bounds.length > 0
             ? [Math.min(...bounds.map(([low]) => low)), Math.max(...bounds.map(([, high]) => high))]

@@ -60,7 +60,10 @@ export class StepDensity {
       rest += (most.P[c] as number) + (most.Q[c] as number);
       if (isIdentity(model, evidence, step, c))
         sum += this.identity(model, step, c, step.I[c] as number, resolution.I);
-      else rest += most.I[c] as number;
+      else {
+        rest += most.I[c] as number;
+        sum += this.overApparent(model, evidence, step, c);
+      }
     }
     if (sum + rest < least) return Number.NEGATIVE_INFINITY;
     let powerMissing = false;
@@ -281,11 +284,31 @@ export class StepDensity {
       shown += Math.sqrt(P * P + Q * Q) / volts;
     }
     if (value === 0 && shown === 0) return censored(resolution);
-    const relative = Number.isNaN(step.V[c] as number) ? 0.04 : 0.008;
+    const relative = Number.isNaN(step.V[c] as number) ? 0.04 : IDENTITY_SD;
     const most = relative * Math.max(value, shown);
     const floor = IDENTITY_FLOOR * model.scale;
     const variance = floor * floor + most * most + (resolution * resolution) / 12;
     return Math.min(filter.weighed(value - shown, variance), censored(resolution));
+  }
+
+  /**
+   * Vars not read: whatever they are, P is at most V · I. Only what lies beyond the errors of the readings counts;
+   * within them, the current itself is weighed.
+   */
+  private overApparent(model: ObservationModel, evidence: Evidence, step: EvidenceStep, c: number): number {
+    const I = step.I[c] as number;
+    const V = step.V[c] as number;
+    const P = step.P[c] as number;
+    if (!Number.isNaN(step.Q[c]) || Number.isNaN(P) || Number.isNaN(I) || !(V >= 1)) return 0;
+    if (model.sumsCurrents || !model.hasPower[c]) return 0;
+    if (isSilent(model, step, c) || isClipped(model, evidence, step, c)) return 0;
+    const least = Math.abs(P) / V;
+    const floor = IDENTITY_FLOOR * model.scale;
+    const sd = Math.hypot(floor, IDENTITY_SD * Math.max(I, least), evidence.resolution.I);
+    const excess = (least - I) / sd - BEYOND;
+    if (excess <= 0) return 0;
+    this.expected.filter.misfit += excess * excess;
+    return -0.5 * excess * excess;
   }
 
   private clamp(model: ObservationModel, step: EvidenceStep, k: number, value: number): number {
@@ -307,6 +330,10 @@ const isIdentity = (model: ObservationModel, evidence: Evidence, step: EvidenceS
 export const clampVariance = (model: ObservationModel, valueA: number): number =>
   CLAMP_FLOOR ** 2 + (CLAMP_SD * valueA) ** 2 + (model.hidesLoad ? HIDDEN_A ** 2 : 0);
 
+/** How well current, voltage and powers of one channel agree, relative. */
+const IDENTITY_SD = 0.008;
+/** Standard deviations within which errors alone may make P more than V · I: one reading in a million beyond. */
+const BEYOND = 5;
 const PASSES = 3;
 /** A current that lies within half a standard deviation needs no second gradient. [1] */
 const NEAR = 0.25;
