@@ -105,16 +105,14 @@ function headline(
   const [first] = top.members;
   const faults = first?.faults ?? [];
   const words = faultsWords(faults, catalogue);
-  const others = simplest(top.members)
-    .slice(1)
-    .filter(({ probability }) => probability > 0.001).length;
+  const others = simplest(top.members).length - 1;
   if (!isTold)
     return {
       tone: "unknown",
       title: "These readings do not tell it yet.",
       sentences: [
         faults.length === 0 && top.probability >= 0.5
-          ? `They fit a sound chain, and ${others} faults as well that such readings cannot show. Take the next measurement.`
+          ? `They fit a sound chain, and ${others} ${others === 1 ? "fault" : "faults"} as well that such readings cannot show. Take the next measurement.`
           : `Likeliest is ${words}, ${percent(top.probability)}. Take the next measurement before setting anything.`,
       ],
     };
@@ -134,7 +132,7 @@ function headline(
     sentences: [
       others === 0
         ? `${percent(top.probability)} sure of it.`
-        : `${percent(top.probability)} sure that it is this or one of ${others} that read alike.`,
+        : `${percent(top.probability)} sure that it is this or ${others === 1 ? "another that reads" : `one of ${others} others that read`} alike.`,
     ],
   };
 }
@@ -197,7 +195,7 @@ export function measurementWords({ action, line, offeredA }: Measurement): strin
     case "read-all":
       return "Read volts, amperes, watts and vars of every channel, signs included.";
     case "charge":
-      return `Let the car charge at ${offeredA} A on ${line} alone, wait until it holds, and read again.`;
+      return `The load manager is not proved yet: switch large loads off and keep clear of the main fuse's rating. Then let the car charge at ${offeredA} A, or as much as it takes, on ${line} alone, wait until it holds, and read again.`;
     case "switch-load":
       return `Switch on a heater or kettle of known power on ${line}, plugged in and not wired, and read again.`;
     case "clamp":
