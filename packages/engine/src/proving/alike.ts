@@ -87,12 +87,16 @@ function whatCouldShow(
 /** Belief at which a diagnosis is given rather than "cannot tell". Own judgement. */
 const TOLD = 0.9;
 
-/** A sound chain is only called so when it is twice as likely as all the faults together that read alike. */
+/**
+ * Where a sound chain is among what reads alike, the likeliest is only told when it is twice as likely as all the
+ * rest together: so a sound chain is, and so is what a design misses by itself, which is expected before any reading.
+ */
 const SOUND_SHARE = 2 / 3;
 
 /** Whether a class is believed enough to be given as the diagnosis. */
 export function isTold(top: AlikeHypotheses | undefined): boolean {
   const [first] = top?.members ?? [];
   if (top === undefined || first === undefined || top.probability < TOLD) return false;
-  return first.hypothesis.faults.length > 0 || first.probability >= SOUND_SHARE;
+  const mayBeSound = top.members.some(({ hypothesis }) => hypothesis.faults.length === 0);
+  return !mayBeSound || first.probability >= SOUND_SHARE;
 }

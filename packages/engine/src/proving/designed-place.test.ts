@@ -124,3 +124,18 @@ describe("a proof where the design itself misses something", () => {
     expect(chainOfJob(job, tree)?.places).toHaveLength(1);
   });
 });
+
+it("finds no fault where nothing was read, not even the one that the design itself is", () => {
+  const steps = [
+    { id: "idle", meter: {} },
+    { id: "car", chargePoint: { offeredA: 32, lines: ["L1" as const] }, meter: {} },
+  ];
+  const result = diagnose(
+    site("to-house-board"),
+    { format: "underfuse-readings", formatVersion: 1, steps },
+    GREAT_BRITAIN.faults,
+  );
+  if (!result.ok) throw new Error(result.reason);
+  expect(result.diagnosis.classes[0]?.members[0]?.faults.map(({ id }) => id)).toEqual(["F18"]);
+  expect(result.diagnosis.isTold).toBe(false);
+});
