@@ -125,8 +125,8 @@ describe("means longer than a minute", () => {
     const path = join(emptyFolder(), "report.html");
     await atTerminal(["report", house, "--demand", means(), "-o", path]);
     const html = readFileSync(path, "utf8");
-    expect(html).toContain("? L1: never over");
-    expect(html).not.toContain("✓ L1");
+    expect(html).toContain("<span>?</span> L1: never over");
+    expect(html).not.toContain("<span>✓</span> L1");
     expect(html).toContain("from means of 30");
   });
   it("do not let a sweep end as if all were told", async () => {

@@ -70,7 +70,10 @@ export const demandBuilding = (
   { series, from, isSharedEqually, lacks }: DemandDays,
   studied: Study,
   seed: number,
-): BuildingSource => recordedSource({ ...buildingOf(series), from, lacks, isSharedEqually }, studied, seed);
+): BuildingSource => ({
+  ...recordedSource({ ...buildingOf(series), from, lacks, isSharedEqually }, studied, seed),
+  isGiven: true,
+});
 
 /**
  * Days from a recording in its clean form, as `import` writes it.

@@ -95,7 +95,7 @@ export function sweepText(view: SweepView, isColourful: boolean): string {
       ? []
       : [
           "",
-          colours.bold("Fallback, with the bus broken at the building's highest"),
+          colours.bold("Fallback, with the bus broken at the building's highest and as it rises"),
           ...view.fallbacks.map((sentence) => wrapped(sentence, "  ")),
         ]),
     "",

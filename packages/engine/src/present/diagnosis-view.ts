@@ -222,7 +222,7 @@ const PROPERTY_WORDS: Readonly<Record<ProvedProperty["property"], string>> = {
   "own-line": "watches its own line and no other",
   direction: "is the right way round",
   "sees-building": "sees the building",
-  "sees-charge-point": "sees the charge point",
+  "sees-charge-point": "sees the charge points that charged",
   ratio: "has the right ratio",
   decoding: "is read with the right scale, sign and word order",
 };

@@ -16,7 +16,7 @@ describe("fuseSentence", () => {
     ["never over its rating", line(9000, 60, never), "pass", "never carried more than its rating"],
     ["under its first gate for its hour", line(3600, 74, never), "pass", "from which it may operate within"],
     ["for longer than its hour, whatever the current", line(3601, 74, never), "unknown", "cannot be told"],
-    ["far from the fast edge", line(60, 90, { fast: 0.2, slow: 0, minute: 1441 }), "pass", "80"],
+    ["far from the fast edge", line(60, 90, { fast: 0.2, slow: 0, minute: 1441 }), "pass", "at most 20"],
     ["at half of its life", line(60, 90, { fast: 0.5, slow: 0, minute: 1 }), "unknown", "50"],
     ["on the fast edge", line(60, 90, { fast: 1, slow: 0.1, minute: 1 }), "fail", "may have operated"],
     ["on the slow edge", line(4000, 90, { fast: 9, slow: 1, minute: 1 }), "fail", "would have operated"],

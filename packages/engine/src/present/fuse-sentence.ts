@@ -45,7 +45,7 @@ export function fuseSentence(
     };
   return {
     tone: fuse.fast >= HALF ? "unknown" : "pass",
-    text: `${line}: the main fuse was never closer than ${withUnit(100 * (1 - fuse.fast), "%", 0, "down")} of the way to where it may operate${moment}. ${estimate}`,
+    text: `${line}: at most ${withUnit(100 * fuse.fast, "%", 0, "up")} of the main fuse's life was used at once${moment}; at 100 % it may operate. ${estimate}`,
   };
 }
 

@@ -10,11 +10,12 @@ import { trialRow } from "./trial-rows.ts";
 export function managerSentences(simulated: SimulatedSite): readonly ToldSentence[] {
   const { latency, blind, stability, usualS, longestS, site, trials } = simulated;
   const { fallbackA } = site.plan.control;
-  const blindTones = trials
-    .filter(
-      (trial) => trial.fallbackA === fallbackA && (trial.kind === "bus-lost" || trial.kind === "meter-lost"),
-    )
-    .map((trial) => trialRow(trial, simulated).tone);
+  const lost = trials.filter(
+    (trial) =>
+      trial.fallbackA === fallbackA && ["bus-lost", "bus-lost-on-rise", "meter-lost"].includes(trial.kind),
+  );
+  const blindTones = lost.map((trial) => trialRow(trial, simulated).tone);
+  const lostS = Math.max(0, ...lost.flatMap(({ outcome }) => outcome.lines.map(({ over }) => over.longestS)));
   const parts = (list: readonly { readonly part: keyof typeof PART_WORDS; readonly timeS: number }[]) =>
     list
       .filter(({ timeS }) => timeS > 0)
@@ -22,8 +23,8 @@ export function managerSentences(simulated: SimulatedSite): readonly ToldSentenc
       .join(" + ");
   return [
     {
-      tone: "none",
-      text: `Limit ${amps(site.plan.control.limitA - site.plan.control.marginA)}, ${site.limit.kind === "fact" ? "as recorded" : "worked out from the supply and the margin the metering chain needs, because none is recorded"}. Up to ${durationWords(usualS)} over it is usual, more than ${durationWords(longestS)} is too long.`,
+      tone: aboveHighest(site) === "" ? "none" : "fail",
+      text: `${aboveHighest(site)}Limit ${amps(site.plan.control.limitA - site.plan.control.marginA)}, ${site.limit.kind === "fact" ? "as recorded" : "worked out from the supply and the margin the metering chain needs, because none is recorded"}. Up to ${durationWords(usualS)} over it is usual, more than ${durationWords(longestS)} is too long.`,
     },
     ...site.misplaced.map((transformer) => ({
       tone: "fail" as const,
@@ -57,7 +58,7 @@ export function managerSentences(simulated: SimulatedSite): readonly ToldSentenc
         }
       : {
           tone: blindTones.includes("fail") ? "fail" : blindTones.includes("unknown") ? "unknown" : "none",
-          text: `Without a reading the fallback${fallbackA === null ? "" : ` of ${amps(fallbackA)}`} is taken within ${durationWords(blind.totalS)}: ${parts(blind.parts)}.${blindTones.includes("fail") ? " Where the building is at its highest that is too much: lower it." : ""}`,
+          text: `Without a reading the fallback${fallbackA === null ? "" : ` of ${amps(fallbackA)}`} is taken within ${durationWords(blind.totalS)}: ${parts(blind.parts)}.${blindTones.includes("fail") ? tooLong({ lostS, blindS: blind.totalS, longestS, timeOutS: site.plan.control.fallbackAfterS }) : ""}`,
         },
     ...(stability === null
       ? []
@@ -68,6 +69,27 @@ export function managerSentences(simulated: SimulatedSite): readonly ToldSentenc
           },
         ]),
   ];
+}
+
+const aboveHighest = ({ plan: { control }, highestLimitA }: SimulatedSite["site"]): string =>
+  highestLimitA !== null && control.limitA - control.marginA > highestLimitA
+    ? `The limit is above the ${withUnit(highestLimitA, "A", 1, "down")} that the supply and the margin of the metering chain allow: lower it. `
+    : "";
+
+/** What to change where a lost reading leaves the supply over its limit for too long. */
+function tooLong(time: {
+  readonly lostS: number;
+  readonly blindS: number;
+  readonly longestS: number;
+  readonly timeOutS: number;
+}): string {
+  // Over for no longer than until the fallback is taken: it is the time-out that is too long, not the fallback too high.
+  if (time.lostS > time.blindS)
+    return " Where the building is at its highest the fallback is too high: lower it.";
+  const mostS = Math.floor(time.longestS - (time.blindS - time.timeOutS));
+  return mostS > 0
+    ? ` Until then the last offer stands, and that is too long: set a time-out of ${durationWords(mostS)} or less.`
+    : " Until then the last offer stands, and that is too long: shorten the time between readings and the command's.";
 }
 
 /** Why the delays bound no time over the limit. */

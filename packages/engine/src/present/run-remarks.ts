@@ -16,6 +16,11 @@ export function remarksOf({ building, outcome, site }: Remarked): readonly strin
           `The building is known as means of ${withUnit(building.intervalS / 60, "min", 0)}: shorter peaks are hidden, and time over the limit and the fuse are told too kindly. Record by the minute before you rely on them.`,
         ]
       : []),
+    ...(building.isGiven === true
+      ? [
+          "The recording was given beside the job. The checks and the options of the job rest on the demand recorded in it, which may be lower: record this one in the job, so that both agree.",
+        ]
+      : []),
     ...(building.isSharedEqually === true
       ? [
           "One value was recorded for all lines together; it is shared equally, and the fullest line is told too kindly. Record each line.",

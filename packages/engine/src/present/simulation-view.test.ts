@@ -31,6 +31,7 @@ const siteOf = (plan: SitePlan, ungoverned: readonly string[] = []): PlannedSite
   fuseRatingA: 60,
   ungoverned,
   limit: LIMIT,
+  highestLimitA: 60,
   misplaced: [],
 });
 

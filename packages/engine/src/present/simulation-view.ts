@@ -1,4 +1,4 @@
-import type { OutcomeSpread, Spread } from "../simulation/index.ts";
+import { ENOUGH_FOR_NINE_IN_TEN, type OutcomeSpread, type Spread } from "../simulation/index.ts";
 import type { BuildingSource, SimulatedSite } from "../through-time/index.ts";
 import type { Quantity } from "../worked/index.ts";
 import { carSentences } from "./car-sentences.ts";
@@ -80,7 +80,7 @@ export function spreadSentences({
   ...supply
 }: OutcomeSpread): readonly string[] {
   const from = ({ low, median, high }: Spread, show: (value: number) => string): string =>
-    `${show(median)} (nine in ten from ${show(low)} to ${show(high)})`;
+    `${show(median)} (${seeds < ENOUGH_FOR_NINE_IN_TEN ? "" : "nine in ten "}from ${show(low)} to ${show(high)})`;
   return [
     `${seeds} seeds, each with other cars and, where it is drawn, another building:`,
     ...(fullShare === null ? [] : [`mornings full ${from(fullShare, (value) => percent(value, "down"))}`]),

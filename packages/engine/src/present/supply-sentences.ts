@@ -17,7 +17,9 @@ export function supplySentences({
   longestS,
   states,
   hidden,
+  terms: { building },
 }: SimulatedSite): readonly ToldSentence[] {
+  const isDrawn = building.kind === "drawn" || (building.adds ?? []).length > 0;
   const limit = amps(site.plan.supplyLimitA, 0);
   const open = (told: ToldSentence): ToldSentence => ({ ...told, tone: underMeans(told.tone, hidden) });
   const lines = outcome.lines.flatMap(({ over, mostA }, index): ToldSentence[] => {
@@ -37,21 +39,25 @@ export function supplySentences({
       : "";
     const state =
       locks > 0
-        ? ` A limitation scheme would have kept the cars off ${locks === 1 ? "once" : `${locks} times`}, for four hours each, after one excursion too long or the third long one.`
+        ? ` A limitation scheme would have kept the cars off ${locks === 1 ? "once" : `${locks} times`}, for four hours each: after one excursion longer than ${durationWords(longestS)}, or the third in a day longer than ${durationWords(usualS)}.`
         : "";
     return [
       {
         tone: underMeans(
           byCars > longestS
             ? "fail"
-            : byCars > usualS || isOften || over.aloneS > 0 || (over.count > 0 && site.plan.fuse === null)
+            : byCars > usualS ||
+                isOften ||
+                isDrawn ||
+                over.aloneS > 0 ||
+                (over.count > 0 && site.plan.fuse === null)
               ? "unknown"
               : "pass",
           hidden,
         ),
         text:
           over.count === 0
-            ? `${line}: never over ${limit}; highest ${amps(mostA)}.`
+            ? `${line}: never over ${limit} in these days${isDrawn ? ", drawn in part" : ""}; highest ${amps(mostA)}.`
             : `${line}: over ${limit} ${over.count === 1 ? "once" : `${over.count} times`}, ${durationWords(over.totalS)} in all, longest ${durationWords(over.longestS)}; highest ${amps(mostA)}.${alone}${often}${state}`,
       },
       open(

@@ -8,7 +8,7 @@ import { buildingJson, outcomeJson } from "./simulation-json.ts";
  * @param askedCount Settings that were asked for; more than were run when the person stopped it.
  */
 export const sweepJson = (
-  { swept, terms, recommendation, fallbacks, fallbackA, building, site }: SweptSite,
+  { swept, terms, recommendation, fallbacks, fallbackA, mostTimeOutS, building, site }: SweptSite,
   askedCount = swept.length,
 ): object => ({
   askedCount,
@@ -24,8 +24,10 @@ export const sweepJson = (
     setting: recommendation.setting === null ? null : settingJson(recommendation.setting),
     refused: recommendation.refused,
     fallbackA,
+    mostTimeOutS,
   },
-  fallbacks: fallbacks.map(({ fallbackA: tried, refusal, outcome }) => ({
+  fallbacks: fallbacks.map(({ kind, fallbackA: tried, refusal, outcome }) => ({
+    kind,
     fallbackA: tried,
     refused: refusal,
     ...withoutSessions(outcomeJson(outcome)),

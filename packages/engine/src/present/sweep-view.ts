@@ -102,9 +102,16 @@ function recommendationOf({ recommendation, terms, swept }: SweptSite): readonly
       `No setting here is safe. ${against} Sweep wider margins, a shorter time between readings, or ask for a larger supply.`,
     ];
   const { setting, worseCount, equalCount, next } = recommendation;
+  const isUntold =
+    worseCount === 0 && equalCount > 1 && swept.every(({ outcome }) => overByCarsS(outcome) === 0);
   return [
     `Set ${amps(setting.limitA - setting.marginA)}, a margin of ${amps(setting.marginA)} under ${amps(setting.limitA)}, and a reading every ${durationWords(setting.readEveryS)}.`,
-    `${against} Of the ${swept.length - sum(Object.values(refused))} others ${worseCount} serve the cars less well; of the ${equalCount} that serve them as well this is over the limit least with a car in it; where several are, it keeps the widest margin and asks least of the readings.`,
+    `${against} Of the ${swept.length - sum(Object.values(refused))} others ${worseCount} serve the cars less well; of the ${equalCount} that serve them as well this one spends the least time over the limit with a car charging; among equals it keeps the widest margin and needs readings least often.`,
+    ...(isUntold
+      ? [
+          "These days do not tell the settings apart: no car was in any time over the limit. Sweep a year, or more days.",
+        ]
+      : []),
     ...next.map((other) => {
       const refusal = settingRefusal(other, terms);
       const figures = figuresOf(other.outcome);
@@ -132,19 +139,37 @@ function sweepRemarks({ terms, site, building }: SweptSite, outcome: SiteOutcome
   ];
 }
 
-function fallbacksOf({ fallbacks, fallbackA }: SweptSite): readonly string[] {
+function fallbacksOf({ fallbacks, fallbackA, mostTimeOutS, terms }: SweptSite): readonly string[] {
   if (fallbacks.length === 0) return [];
-  const rows = fallbacks.map(({ fallbackA: tried, outcome, refusal }) => {
+  const rows = fallbacks.map(({ kind, fallbackA: tried, outcome, refusal }) => {
     const { longest, fuse } = figuresOf(outcome);
-    return `${tried === null ? "last offer held" : amps(tried)}: over for up to ${longest}, life of the fuse used ${fuse === "–" ? "cannot be told" : fuse}${refusal === null ? "" : ` – ${REFUSALS[refusal]}`}.`;
+    const when = kind === "bus-lost" ? "broken an hour before" : "breaking as it rises most";
+    return `${tried === null ? "last offer held" : amps(tried)}, ${when}: over for up to ${longest}, life of the fuse used ${fuse === "–" ? "cannot be told" : fuse}${refusal === null ? "" : ` – ${REFUSALS[refusal]}`}.`;
   });
+  const isLate =
+    mostTimeOutS !== null &&
+    terms.plan.control.fallbackAfterS > mostTimeOutS &&
+    fallbacks.some(({ kind, refusal }) => kind === "bus-lost-on-rise" && refusal !== null);
+  const timeOut = isLate
+    ? [
+        `The time-out of ${durationWords(terms.plan.control.fallbackAfterS)} is too long where the building rises: until it is over the last offer stands. Set ${durationWords(mostTimeOutS)} or less.`,
+      ]
+    : [];
+  const isPauseTried = fallbacks.some(({ fallbackA: tried }) => tried === 0);
   return [
     ...rows,
-    fallbackA === null
-      ? fallbacks.some(({ fallbackA: tried }) => tried === 0)
-        ? "None of these is safe while the bus is broken at the building's highest, not even a pause: it is taken too late. Shorten the time-out and the time between readings."
-        : "None of these is safe while the bus is broken at the building's highest: let the cars pause (fallback 0)."
-      : `Fallback ${amps(fallbackA)} per charge point is the highest of these that stays safe with the bus broken at the building's highest.`,
+    ...timeOut,
+    ...(fallbackA !== null
+      ? [
+          `Fallback ${amps(fallbackA)} per charge point is the highest of these that stays safe with the bus broken.`,
+        ]
+      : isLate
+        ? ["With that sweep again: as it stands none of these is safe with the bus broken."]
+        : isPauseTried
+          ? [
+              "None of these is safe with the bus broken, not even a pause. Shorten the time between readings, or ask for a larger supply.",
+            ]
+          : ["None of these is safe with the bus broken: let the cars pause (fallback 0)."]),
   ];
 }
 

@@ -25,7 +25,8 @@ describe("outcomeSpread", () => {
     expect(outcomeSpread(outcomes)).toMatchObject({
       seeds: 3,
       fullShare: { median: 1 },
-      mostA: { median: 52 },
+      // Of three the least and the greatest: nine in ten of them cannot be told.
+      mostA: { low: 42, median: 52, high: 60 },
     }));
   it("tells the worst line, and what nine seeds in ten lie between: from the second to the last but one of 21", () => {
     const like = outcomes[0] as SiteOutcome;

@@ -41,11 +41,17 @@ export function quantile(values: readonly number[], share: number): number {
   return below + (above - below) * (place - Math.floor(place));
 }
 
-const spreadOf = (values: readonly number[]): Spread => ({
-  low: quantile(values, 0.05),
-  median: quantile(values, 0.5),
-  high: quantile(values, 0.95),
-});
+/** Values from which on nine in ten of them can be told; of fewer the least and the greatest are. */
+export const ENOUGH_FOR_NINE_IN_TEN = 20;
+
+function spreadOf(values: readonly number[]): Spread {
+  const outside = values.length < ENOUGH_FOR_NINE_IN_TEN ? 0 : 0.05;
+  return {
+    low: quantile(values, outside),
+    median: quantile(values, 0.5),
+    high: quantile(values, 1 - outside),
+  };
+}
 const orNull = (values: readonly number[]): Spread | null => (values.length === 0 ? null : spreadOf(values));
 
 export function outcomeSpread(outcomes: readonly SiteOutcome[]): OutcomeSpread {

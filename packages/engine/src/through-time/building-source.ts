@@ -16,4 +16,6 @@ export interface BuildingSource extends BuildingDemand {
   readonly adds?: readonly string[];
   /** Whether one value was recorded for all lines, and equal sharing is assumed. */
   readonly isSharedEqually?: boolean;
+  /** Whether it was given beside the job, whose own demand may be another. */
+  readonly isGiven?: boolean;
 }

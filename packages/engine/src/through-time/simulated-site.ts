@@ -105,7 +105,7 @@ export function* simulatingSite(
           plan,
           habits,
           building,
-          days: Math.min(outcome.days, building.days),
+          days: outcome.days,
           fallbacksA: fallback === null ? [null] : [fallback, null],
         })
       : [],

@@ -37,6 +37,8 @@ export interface PlannedSite {
   readonly ungoverned: readonly string[];
   /** The limit the manager keeps to, as it was come by. [A] */
   readonly limit: Quantity;
+  /** The highest that may be set, the margin of the metering chain taken off; null while it is not known. [A] */
+  readonly highestLimitA: number | null;
   /** Transformers that by the design do not see all the main fuse carries; the run takes them as put right. */
   readonly misplaced: readonly string[];
 }
@@ -126,9 +128,20 @@ export function sitePlanOf(study: Study): PlannedSiteResult {
   const fuseRatingA = ratingA.state === "known" ? ratingA.value : null;
   const { rests } = choices;
   const misplaced = misplacedIn(study);
+  const highestLimitA = isKnown(study.highestLimit) ? study.highestLimit.value : null;
   return {
     ok: true,
-    site: { plan, habits, lines, rests, fuseRatingA, ungoverned, limit: study.limit, misplaced },
+    site: {
+      plan,
+      habits,
+      lines,
+      rests,
+      fuseRatingA,
+      ungoverned,
+      limit: study.limit,
+      highestLimitA,
+      misplaced,
+    },
   };
 }
 

@@ -4,6 +4,7 @@
  * @module
  */
 
+import { blindLatencyBound } from "../limiter/index.ts";
 import type { Study } from "../rules/index.ts";
 import {
   faultTrials,
@@ -12,9 +13,11 @@ import {
   type Refusal,
   recommend,
   refusalOf,
+  type SitePlan,
   type SweepTerms,
   type SweptSetting,
   simulate,
+  slowestCar,
   type Trial,
 } from "../simulation/index.ts";
 import { isKnown } from "../worked/index.ts";
@@ -41,6 +44,8 @@ export interface SweptSite {
   readonly fallbacks: readonly (Trial & { readonly refusal: Refusal | null })[];
   /** The highest fallback that stayed safe; null when none did or none was tried. [A] */
   readonly fallbackA: number | null;
+  /** Longest time-out with which a fallback is taken in time wherever the building rises; null where none is. [s] */
+  readonly mostTimeOutS: number | null;
 }
 
 /**
@@ -81,6 +86,9 @@ export function judgeSweep(
     usualS: isKnown(usual) ? usual.value : Number.POSITIVE_INFINITY,
     withoutCars: simulate({ plan, habits: [], building, days: done, seed }),
   };
+  // A lost bus is no normal running: what is judged is the longest time, as the trials of a simulation are.
+  const longest = study.figures("limiterResponseLongestS");
+  const failing = { ...terms, usualS: isKnown(longest) ? longest.value : Number.POSITIVE_INFINITY };
   const recommendation = recommend(swept, terms);
   const { setting } = recommendation;
   const fallbacks =
@@ -90,12 +98,14 @@ export function judgeSweep(
           plan: planWith(plan, setting),
           habits,
           building,
-          days: Math.min(done, building.days),
+          days: done,
           fallbacksA: grid.fallbackA,
-          kinds: ["bus-lost"],
-        }).map((trial) => ({ ...trial, refusal: refusalOf(trial.outcome, terms) }));
-  const safe = fallbacks.flatMap(({ refusal, fallbackA }) =>
-    refusal === null && fallbackA !== null ? [fallbackA] : [],
+          kinds: ["bus-lost", "bus-lost-on-rise"],
+        }).map((trial) => ({ ...trial, refusal: refusalOf(trial.outcome, failing) }));
+  const safe = grid.fallbackA.flatMap((fallbackA) =>
+    fallbackA !== null && fallbacks.every((trial) => trial.fallbackA !== fallbackA || trial.refusal === null)
+      ? [fallbackA]
+      : [],
   );
   return {
     site,
@@ -105,5 +115,16 @@ export function judgeSweep(
     recommendation,
     fallbacks,
     fallbackA: safe.length === 0 ? null : Math.max(...safe),
+    mostTimeOutS: setting === null ? null : mostTimeOut(planWith(plan, setting), failing.usualS),
   };
+}
+
+/** The longest time-out that leaves time for the rest of the way to the fallback. */
+function mostTimeOut(plan: SitePlan, longestS: number): number | null {
+  const { response, onboardA } = slowestCar(plan);
+  const control = { ...plan.control, fallbackA: 0 };
+  const blind = blindLatencyBound({ settings: control, car: response, fallA: onboardA });
+  if (blind === null || !Number.isFinite(longestS)) return null;
+  const mostS = Math.floor(longestS - (blind.totalS - control.fallbackAfterS));
+  return mostS > 0 ? mostS : null;
 }
