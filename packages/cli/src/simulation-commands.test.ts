@@ -245,6 +245,10 @@ describe("sweep", () => {
     expect(told).toContain("2 its delays alone may be over too long");
     expect(told).toContain("less margin than the metering chain needs");
     expect(told).toContain("Fallback, with the bus broken");
+    // A minute of time-out and the way to the car are more than the minute allowed; 9.7 s of average, reading, command and car leave 50.
+    expect(told).toMatch(/0 A, breaking as it rises most: over for up to 6\d s, .*? over too long/);
+    expect(told).toContain("Set 50 s or less.");
+    expect(told).toContain("as it stands none of these is safe with the bus broken");
     expect(told).toContain("No time-current band is held for this main fuse");
     expect(told).toContain("does not contain Shower: drawn on top from published use");
     expect(out.split("\n").filter((line) => [...line].length > 80)).toEqual([]);

@@ -134,7 +134,35 @@ describe("the fallback", () => {
   });
 });
 
+describe("a time-out that is too long", () => {
+  it("is told apart from a fallback that is too high, with the one that would do", () => {
+    const plan = { ...smallSite, control: { ...smallSite.control, fallbackA: 0, fallbackAfterS: 70 } };
+    const outcome = simulate({ plan, habits: [nightly], building: usual, days: 1, seed: 1 });
+    const [line] = outcome.lines as readonly [(typeof outcome.lines)[number]];
+    const late = {
+      ...outcome,
+      lines: [{ ...line, over: { count: 1, totalS: 71, longestS: 71, aloneS: 0 } }],
+      excursions: [{ line: 0, startS: 0, lengthS: 71, aloneS: 0 }],
+    };
+    // The fallback is taken 70 s after the last reading and two steps on its way: 72 s, of which 60 s are allowed.
+    const blind = { totalS: 72, parts: [{ part: "time-out" as const, timeS: 70 }] };
+    const trials = [{ kind: "bus-lost-on-rise" as const, fallbackA: 0, outcome: late }];
+    expect(viewOf(plan, usual, [], { blind, trials }).timing[2]).toEqual({
+      tone: "fail",
+      text: expect.stringMatching(/set a time-out of 58\s+s or less/),
+    });
+  });
+});
+
 describe("the load manager", () => {
+  it("fails with a limit above the highest that may be set", () => {
+    const site = { ...siteOf(smallSite), highestLimitA: 58.24 };
+    const [limit] = viewOf(smallSite, usual, [], { site }).timing;
+    expect([limit?.tone, plain(limit?.text ?? "")]).toEqual([
+      "fail",
+      expect.stringContaining("The limit is above the 58.2 A that the supply"),
+    ]);
+  });
   it("says the limit it keeps to, and whether anybody recorded it", () => {
     expect(plain(viewOf(smallSite).timing[0]?.text ?? "")).toBe(
       "Limit 60.0 A, worked out from the supply and the margin the metering chain needs, because none is recorded. Up to 15 s over it is usual, more than 60 s is too long.",
