@@ -136,10 +136,11 @@ function commands(world: Surroundings, end: (status: number) => void): Command {
     if (missingLater.length > 0) print(`\nOn the day and afterwards:\n${printer.missing(missingLater)}`);
   });
 
-  about("options", "the ways of doing the job, side by side").action(
-    async (path: string, options: Common) => {
+  withDemand(about("options", "the ways of doing the job, side by side")).action(
+    async (path: string, options: Common & DemandOptions) => {
       const assessment = await assessed(path, options);
-      const nights = await nightsOf(assessment, world);
+      const demand = await givenDemand(options, assessment.study, world);
+      const nights = await nightsOf(assessment, world, demand);
       if (options.json) printJson((assessmentJson(assessment, nights) as { options: unknown }).options);
       else print(printer.options(assessmentView(assessment, nights).options));
     },

@@ -420,4 +420,8 @@ describe("options", () => {
     expect(out).not.toContain("Energy per night");
     expect(existsSync(currents)).toBe(true);
   });
+  it("take a recording as simulate does", async () => {
+    const { out } = await atTerminal(["options", hall, "--demand", currents]);
+    expect(out.replace(/\s+/g, " ")).toMatch(/Energy per night .* from 14 recorded days/);
+  });
 });
