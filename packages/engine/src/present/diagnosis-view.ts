@@ -238,31 +238,36 @@ export function proofView(proof: Proof, catalogue: FaultCatalogue): ProofView {
     tone: proof.isComplete ? "pass" : "unknown",
     title,
     mark: proof.mark,
-    rows: proof.properties.map(({ channel, property, isProved, stands, gain, missedByDesign }) => ({
-      channel,
-      words: PROPERTY_WORDS[property],
-      isProved: isProved && proof.isOfThisChain,
-      note: [
-        missedByDesign.length === 0
-          ? ""
-          : `the design itself misses ${missedByDesign.join(", ")}; readings cannot prove coverage`,
-        gain === null ? "" : `between ${gain[0].toFixed(2)} and ${gain[1].toFixed(2)} times`,
-        stands === null || isProved
-          ? ""
-          : stands.length === 0
-            ? "the readings leave it too wide"
-            : `not ruled out: ${faultsWords(
-                stands.map(({ fault }) => ({
-                  id: fault.id,
-                  channels: "channels" in fault ? fault.channels.map((c) => `L${c}` as "L1") : [],
-                  fault,
-                })),
-                catalogue,
-              )}`,
-      ]
-        .filter((part) => part !== "")
-        .join("; "),
-    })),
+    rows: proof.properties.map(
+      ({ channel, property, isProved, stands, gain, missedByDesign, isBeyondReadings }) => ({
+        channel,
+        words: PROPERTY_WORDS[property],
+        isProved: isProved && proof.isOfThisChain,
+        note: [
+          missedByDesign.length === 0
+            ? ""
+            : `the design itself misses ${missedByDesign.join(", ")}; readings cannot prove coverage`,
+          isBeyondReadings
+            ? "one transformer shows none of the other lines: follow its conductor to the main fuse by eye"
+            : "",
+          gain === null ? "" : `between ${gain[0].toFixed(2)} and ${gain[1].toFixed(2)} times`,
+          stands === null || isProved
+            ? ""
+            : stands.length === 0
+              ? "the readings leave it too wide"
+              : `not ruled out: ${faultsWords(
+                  stands.map(({ fault }) => ({
+                    id: fault.id,
+                    channels: "channels" in fault ? fault.channels.map((c) => `L${c}` as "L1") : [],
+                    fault,
+                  })),
+                  catalogue,
+                )}`,
+        ]
+          .filter((part) => part !== "")
+          .join("; "),
+      }),
+    ),
   };
 }
 

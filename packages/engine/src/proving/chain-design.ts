@@ -1,9 +1,12 @@
+import type { Line } from "../quantities/index.ts";
 import type { DesignedPlace } from "./designed-place.ts";
 
 /** What the diagnosis must know of the chain as designed, beyond its sound working. */
 export interface ChainDesign {
   /** 1 or 3. */
   readonly lines: 1 | 3;
+  /** Name of each channel: that of the line it should watch. */
+  readonly channels: readonly Line[];
   /** True when a three-phase supply stands behind a single-phase chain: its voltage may come from another line. */
   readonly isOnThreePhaseSupply: boolean;
   /** Rated transformer ratio, primary over secondary; null for a voltage output or while unknown. [A/A] */

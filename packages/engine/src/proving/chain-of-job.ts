@@ -1,4 +1,5 @@
 import type { LocatedJob } from "../job/index.ts";
+import { LINES } from "../quantities/index.ts";
 import type { SupplyTree } from "../supply/index.ts";
 import type { ChainDesign } from "./chain-design.ts";
 import { designedPlaces } from "./designed-place.ts";
@@ -16,11 +17,13 @@ export function chainOfJob(job: LocatedJob, tree: SupplyTree): ChainDesign | nul
   const channels = new Set(transformers.map(({ channel }) => channel));
   const lines = supplyLines === 3 && channels.size !== 1 ? 3 : 1;
   const first = transformers[0];
+  const names = lines === 3 ? LINES : ([supplyLines === 3 ? (first?.channel ?? "L1") : "L1"] as const);
   const output = first?.output.state === "known" ? first.output.value : null;
   const secondaryA = output === "5-A" ? 5 : output === "1-A" ? 1 : null;
   const primaryA = first?.ratedPrimaryA.state === "known" ? first.ratedPrimaryA.value : null;
   return {
     lines,
+    channels: names,
     isOnThreePhaseSupply: supplyLines === 3 && lines === 1,
     secondaryA,
     primaryA,
@@ -28,7 +31,7 @@ export function chainOfJob(job: LocatedJob, tree: SupplyTree): ChainDesign | nul
     gainSd: USUAL_GAIN_SD,
     angleSd: USUAL_ANGLE_SD,
     hasGeneration: job.nodes.some(({ kind }) => kind === "generator" || kind === "storage"),
-    places: designedPlaces(job, tree, lines),
+    places: designedPlaces(job, tree, names),
   };
 }
 

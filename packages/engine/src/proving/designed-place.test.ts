@@ -26,7 +26,7 @@ function site(cable: string, conductor: Line | "N" = "L1") {
 }
 const placeAt = (...where: Parameters<typeof site>) => {
   const { job, tree } = site(...where);
-  const [place] = designedPlaces(job, tree, 1);
+  const [place] = designedPlaces(job, tree, ["L1"]);
   if (place === undefined) throw new Error("one channel has one place");
   return place;
 };
@@ -60,7 +60,9 @@ describe(designedPlaces, () => {
   it("a channel without a transformer sees nothing", () => {
     const { job, tree } = site("to-block");
     const without = { ...job, metering: job.metering && { ...job.metering, currentTransformers: [] } };
-    expect(designedPlaces(without, tree, 1)).toMatchObject([{ transformer: null, seesBuilding: "none" }]);
+    expect(designedPlaces(without, tree, ["L1"])).toMatchObject([
+      { transformer: null, seesBuilding: "none" },
+    ]);
   });
 });
 

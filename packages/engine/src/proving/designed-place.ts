@@ -1,5 +1,5 @@
 import type { LocatedJob } from "../job/index.ts";
-import { LINES, type Line } from "../quantities/index.ts";
+import type { Line } from "../quantities/index.ts";
 import { type EndNode, type SupplyTree, transformerView } from "../supply/index.ts";
 
 /** How much of something a transformer sees where the design puts it. */
@@ -24,12 +24,17 @@ export interface DesignedPlace {
  *
  * Sign: none; directions are the arrow's business. Of several transformers on one channel the first counts.
  *
- * @param lines Channels of the chain
+ * @param channels Of the chain, by the line each should watch
  */
-export function designedPlaces(job: LocatedJob, tree: SupplyTree, lines: 1 | 3): readonly DesignedPlace[] {
+export function designedPlaces(
+  job: LocatedJob,
+  tree: SupplyTree,
+  channels: readonly Line[],
+): readonly DesignedPlace[] {
   const transformers = job.metering?.currentTransformers ?? [];
-  return LINES.slice(0, lines).map((channel): DesignedPlace => {
-    const transformer = lines === 1 ? transformers[0] : transformers.find((each) => each.channel === channel);
+  return channels.map((channel): DesignedPlace => {
+    const transformer =
+      channels.length === 1 ? transformers[0] : transformers.find((each) => each.channel === channel);
     if (transformer === undefined)
       return {
         channel,

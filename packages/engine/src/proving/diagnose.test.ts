@@ -156,6 +156,48 @@ describe("three steps, line by line, with everything read", () => {
   });
 });
 
+describe("one transformer on a supply of three lines", () => {
+  const whole = jobWithChain(3);
+  const { metering } = whole.job;
+  if (metering === null) throw new Error("the job has no metering");
+  const open = {
+    ...whole,
+    job: {
+      ...whole.job,
+      metering: {
+        ...metering,
+        currentTransformers: metering.currentTransformers.filter(({ channel: on }) => on === "L2"),
+      },
+    },
+  };
+  const step = (id: string, offeredA: number, watts: number): ReadingStep => ({
+    id,
+    ...(offeredA > 0 && { chargePoint: { offeredA, lines: ["L2"] } }),
+    meter: { L2: channel(watts) },
+  });
+  const result = diagnose(
+    open,
+    readings([step("idle", 0, 600), step("charging", 16, 600 + CAR_W / 2)]),
+    GREAT_BRITAIN.faults,
+  );
+  if (!result.ok) throw new Error(result.reason);
+
+  it("is known by the line it watches", () => {
+    expect(result.diagnosis.remarks).toEqual([]);
+    expect(result.diagnosis.estimates.map(({ channel: on }) => on)).toEqual(["L2"]);
+    const [best] = nextMeasurements(result.diagnosis);
+    expect(["L2", null]).toContain(best?.measurement.line);
+  });
+  it("is never proved to watch no other: no reading shows the others", () =>
+    expect(
+      proofOf(result.diagnosis).properties.find(({ property }) => property === "own-line"),
+    ).toMatchObject({
+      channel: "L2",
+      isProved: false,
+      isBeyondReadings: true,
+    }));
+});
+
 describe("what to measure next", () => {
   it("asks for every channel when only a total was read", () => {
     const threePhase = (id: string, watts: number): ReadingStep => ({ id, meter: { totalWatts: watts } });
@@ -287,7 +329,7 @@ describe("readings that are not what they seem", () => {
 
   it("still sees a car on another line of a supply of which the meter watches one", () => {
     const steps = [idle, read("car", 238, 33.6, 7990, 32, "L2")];
-    const { evidence, remarks } = evidenceOf(readings(steps), 1, false, true);
+    const { evidence, remarks } = evidenceOf(readings(steps), ["L1"], false, true);
     expect(evidence.steps[1]?.P).toEqual([7990]);
     expect(remarks).toEqual([]);
   });

@@ -1,4 +1,4 @@
-import { LINES, type Line } from "../quantities/index.ts";
+import type { Line } from "../quantities/index.ts";
 import type { OpenJob } from "../supply/index.ts";
 import { isTold, type Weighed } from "./alike.ts";
 import { type BusCause, type BusObservation, busCauses } from "./bus-causes.ts";
@@ -110,7 +110,7 @@ export function diagnose(
   if (design === null) return { ok: false, reason: "no-metering" };
   const { evidence, steps, remarks, isTakenAsKilowatts } = evidenceOf(
     readings,
-    design.lines,
+    design.channels,
     design.hasGeneration,
     design.isOnThreePhaseSupply,
   );
@@ -118,7 +118,7 @@ export function diagnose(
   const weighing = weigh(all, evidence);
   const classes = weighing.classes.map(({ probability, members }) => ({
     probability,
-    members: members.map((weighed) => diagnosed(weighed, design.lines)),
+    members: members.map((weighed) => diagnosed(weighed, design.channels)),
   }));
   const top = weighing.classes[0]?.members[0];
   const besideSound = watched(all[0] as Hypothesis, evidence);
@@ -136,7 +136,7 @@ export function diagnose(
       classes,
       somethingElse: weighing.somethingElse,
       isTold: isTold(weighing.classes[0]),
-      estimates: top === undefined ? [] : estimatesUnder(top.hypothesis, evidence),
+      estimates: top === undefined ? [] : estimatesUnder(top.hypothesis, evidence, design.channels),
       busCauses: busCauses(observationsOf(readings, evidence), catalogue),
       besideSound,
       contradictions: besideSound.filter(contradicts),
@@ -161,22 +161,26 @@ function preparedFor(design: ChainDesign, catalogue: FaultCatalogue): readonly H
   return all;
 }
 
-function diagnosed(weighed: Weighed, lines: 1 | 3): DiagnosedHypothesis {
+function diagnosed(weighed: Weighed, channels: readonly Line[]): DiagnosedHypothesis {
   const faults = weighed.hypothesis.faults.map(({ fault }) => ({
     id: fault.id,
-    channels: channelsOf(fault, lines),
+    channels: channelsOf(fault, channels),
     fault,
   }));
   return { faults, probability: weighed.probability, weighed };
 }
 
-const channelsOf = (fault: Fault, lines: 1 | 3): readonly Line[] =>
-  "channels" in fault ? fault.channels.map((channel) => LINES[channel - 1] as Line) : LINES.slice(0, lines);
+const channelsOf = (fault: Fault, channels: readonly Line[]): readonly Line[] =>
+  "channels" in fault ? fault.channels.map((channel) => channels[channel - 1] as Line) : channels;
 
-function estimatesUnder(hypothesis: Hypothesis, evidence: Evidence): ChannelEstimate[] {
+function estimatesUnder(
+  hypothesis: Hypothesis,
+  evidence: Evidence,
+  channels: readonly Line[],
+): ChannelEstimate[] {
   const likelihood = new Likelihood(evidence, USUAL_LOAD);
   likelihood.of(hypothesis.model, readingsUnder(hypothesis, evidence));
-  return LINES.slice(0, evidence.lines).map((channel, c) => {
+  return channels.map((channel, c) => {
     const gain = gainOf(hypothesis.model, evidence.lines, c);
     const turned = (angleOf(hypothesis.model, evidence.lines, c) * 180) / Math.PI;
     const [low, high] = twoSigma(likelihood.gainError(c));

@@ -10,7 +10,7 @@ const taken = (...steps: ReadingStep[]): Readings => ({
 const one = (L1: NonNullable<ReadingStep["meter"]["L1"]>, more: Partial<ReadingStep> = {}) =>
   taken({ id: "a", meter: { L1 }, ...more });
 const remarksOf = (readings: Readings) =>
-  evidenceOf(readings, 1, false).remarks.map(({ path, done }) => `${path}: ${done}`);
+  evidenceOf(readings, ["L1"], false).remarks.map(({ path, done }) => `${path}: ${done}`);
 
 describe("odd readings are named, with what was done", () => {
   it.each<[what: string, readings: Readings, remark: string]>([
@@ -75,10 +75,10 @@ describe("odd readings are named, with what was done", () => {
 
   it("a step written twice, word for word and otherwise", () => {
     const step = (watts: number): ReadingStep => ({ id: "a", meter: { L1: { watts } } });
-    const twice = evidenceOf(taken(step(1), step(1)), 1, false);
+    const twice = evidenceOf(taken(step(1), step(1)), ["L1"], false);
     expect(twice.evidence.steps).toHaveLength(1);
     expect(twice.remarks[0]?.done).toBe("the copy is left out");
-    const differing = evidenceOf(taken(step(1), step(2)), 1, false);
+    const differing = evidenceOf(taken(step(1), step(2)), ["L1"], false);
     expect(differing.evidence.steps).toHaveLength(2);
     expect(differing.remarks[0]?.done).toBe("both are used, in the order they stand");
   });
@@ -91,7 +91,7 @@ describe("odd readings are named, with what was done", () => {
 describe(evidenceOf, () => {
   it("works active power out of volts, amperes and power factor", () => {
     expect(
-      evidenceOf(one({ volts: 230, amps: 10, powerFactor: 0.9 }), 1, false).evidence.steps[0]?.P,
+      evidenceOf(one({ volts: 230, amps: 10, powerFactor: 0.9 }), ["L1"], false).evidence.steps[0]?.P,
     ).toEqual([2070]);
   });
 
@@ -101,7 +101,7 @@ describe(evidenceOf, () => {
       chargePoint: { offeredA: 32, lines: ["L1"], drawnA: { L1: 30.1 } },
       meter: {},
     };
-    const { evidence } = evidenceOf(taken(step), 1, false);
+    const { evidence } = evidenceOf(taken(step), ["L1"], false);
     expect(evidence.carIsMeasured).toBe(true);
     expect(evidence.steps[0]?.carA).toEqual([30.1]);
   });
@@ -112,13 +112,17 @@ describe(evidenceOf, () => {
       chargePoint: { offeredA: 16, lines: ["L1", "L2"], drawnA: { L1: 15.5 } },
       meter: {},
     };
-    expect(evidenceOf(taken(step), 3, false).evidence.steps[0]?.carA).toEqual([15.5, 0.96 * 16, 0]);
+    expect(evidenceOf(taken(step), ["L1", "L2", "L3"], false).evidence.steps[0]?.carA).toEqual([
+      15.5,
+      0.96 * 16,
+      0,
+    ]);
   });
 
   it("finds the least digit of the display", () => {
     const { evidence } = evidenceOf(
       taken({ id: "a", meter: { totalKilowatts: 8.13 } }, { id: "b", meter: { totalKilowatts: 0.63 } }),
-      1,
+      ["L1"],
       false,
     );
     expect(evidence.resolution.P).toBe(10);
@@ -126,8 +130,8 @@ describe(evidenceOf, () => {
 
   it("lets power flow back only where there is generation that is not known to be off", () => {
     const mayExport = (hasGeneration: boolean, generation?: ReadingStep["generation"]) =>
-      evidenceOf(taken({ id: "a", meter: {}, ...(generation && { generation }) }), 1, hasGeneration).evidence
-        .steps[0]?.mayExport;
+      evidenceOf(taken({ id: "a", meter: {}, ...(generation && { generation }) }), ["L1"], hasGeneration)
+        .evidence.steps[0]?.mayExport;
     expect([mayExport(false), mayExport(true), mayExport(true, "off"), mayExport(false, "on")]).toEqual([
       false,
       true,

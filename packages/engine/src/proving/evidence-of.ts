@@ -21,14 +21,14 @@ interface WeighedReadings {
 /**
  * Readings as numbers to weigh, and a remark for each that was odd.
  *
- * @param lines Channels of the meter: 1 or 3.
+ * @param names Lines that the channels of the meter watch: one or three.
  * @param hasGeneration True where the job has generation or storage; then a step that does not say it is
  * off may export.
  * @param hasOtherLines True where the supply has lines that the meter does not watch.
  */
 export function evidenceOf(
   readings: Readings,
-  lines: 1 | 3,
+  names: readonly Line[],
   hasGeneration: boolean,
   hasOtherLines = false,
 ): WeighedReadings {
@@ -36,7 +36,6 @@ export function evidenceOf(
   const note = (path: string, what: string, done: string): void => {
     remarks.push({ path, what, done });
   };
-  const names = LINES.slice(0, lines);
   const kept = withoutCopies(readings.steps, note);
   const inKilowatts = kept.length > 0 && kept.every((step) => looksLikeKilowatts(step, names));
   if (inKilowatts)
@@ -48,7 +47,7 @@ export function evidenceOf(
   const charging = kept.filter((step) => (step.chargePoint?.offeredA ?? 0) > 0);
   return {
     evidence: {
-      lines,
+      lines: names.length === 1 ? 1 : 3,
       steps,
       resolution: {
         V: leastDigit(steps.flatMap(({ V }) => V)),

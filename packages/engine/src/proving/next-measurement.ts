@@ -1,4 +1,4 @@
-import { LINES, type Line } from "../quantities/index.ts";
+import type { Line } from "../quantities/index.ts";
 import type { Diagnosis } from "./diagnose.ts";
 import type { EvidenceStep } from "./evidence.ts";
 import { type Forecast, forecast } from "./forecast.ts";
@@ -39,6 +39,7 @@ const KNOWN_LOAD_W = 2500;
  */
 export function nextMeasurements(diagnosis: Diagnosis): readonly RankedMeasurement[] {
   const { evidence, classes } = diagnosis;
+  const { channels } = diagnosis.design;
   const last = evidence.steps.at(-1) as EvidenceStep;
   const considered = classes
     .flatMap(({ members }) => members)
@@ -49,15 +50,17 @@ export function nextMeasurements(diagnosis: Diagnosis): readonly RankedMeasureme
   if (considered.length < 2 || total === 0) return [];
   const shares = considered.map(({ probability }) => probability / total);
   const likelihood = new Likelihood(evidence, USUAL_LOAD);
-  const actions = measurements(evidence.lines);
+  const actions = measurements(channels);
   const forecasts = considered.map(({ hypothesis }) => {
     likelihood.of(hypothesis.model, readingsUnder(hypothesis, evidence));
-    return actions.map((action) => forecast(likelihood, hypothesis.model, stepOf(action, last), last));
+    return actions.map((action) =>
+      forecast(likelihood, hypothesis.model, stepOf(action, last, channels), last),
+    );
   });
   return actions
     .map((measurement, at): RankedMeasurement => {
       const read = forecasts.map((each, index) => ({
-        values: measured(measurement, each[at] as Forecast, last),
+        values: measured(measurement, each[at] as Forecast, last, channels),
         plate: plateOf(considered[index]?.hypothesis.faults.map(({ fault }) => fault.id) ?? []),
       }));
       const information = mutualInformation(shares, (i, j) => {
@@ -75,8 +78,7 @@ export function nextMeasurements(diagnosis: Diagnosis): readonly RankedMeasureme
 const LEAST_BITS = 0.01;
 const PARTED = 20;
 
-function measurements(lines: 1 | 3): readonly Measurement[] {
-  const each = LINES.slice(0, lines);
+function measurements(each: readonly Line[]): readonly Measurement[] {
   return [
     { action: "read-all", line: null, offeredA: 0, minutes: 1 },
     ...each.map((line): Measurement => ({ action: "charge", line, offeredA: 32, minutes: 2 })),
@@ -86,8 +88,13 @@ function measurements(lines: 1 | 3): readonly Measurement[] {
   ];
 }
 
-const stepOf = ({ action, line, offeredA }: Measurement, last: EvidenceStep): EvidenceStep => {
-  const on = (value: number): readonly number[] => last.carA.map((_, k) => (LINES[k] === line ? value : 0));
+const stepOf = (
+  { action, line, offeredA }: Measurement,
+  last: EvidenceStep,
+  channels: readonly Line[],
+): EvidenceStep => {
+  const on = (value: number): readonly number[] =>
+    last.carA.map((_, k) => (channels[k] === line ? value : 0));
   return {
     ...last,
     ...(action === "charge" && { carA: on(offeredA) }),
@@ -102,8 +109,9 @@ function measured(
   { action, line }: Measurement,
   forecast: Forecast,
   last: EvidenceStep,
+  channels: readonly Line[],
 ): readonly Estimate[] {
-  if (action === "clamp") return forecast.clamp.filter((_, k) => LINES[k] === line);
+  if (action === "clamp") return forecast.clamp.filter((_, k) => channels[k] === line);
   if (action === "read-all") return [...forecast.V, ...forecast.I, ...forecast.P, ...forecast.Q];
   const was = (values: readonly number[]): boolean => values.some((value) => !Number.isNaN(value));
   const all = [

@@ -27,7 +27,7 @@ describe(predictSteps, () => {
   });
 
   it("plans each line in turn, then all, then a known load on each", () => {
-    expect(plannedSteps(jobWithChain(3), 3).map(({ id }) => id)).toEqual([
+    expect(plannedSteps(jobWithChain(3), ["L1", "L2", "L3"]).map(({ id }) => id)).toEqual([
       "car idle",
       ...[6, 10, 16, 32].flatMap((amps) => ["L1", "L2", "L3"].map((line) => `car ${amps} A on ${line}`)),
       "car 16 A on all lines",

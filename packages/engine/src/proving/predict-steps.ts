@@ -4,7 +4,6 @@ import {
   conjugate,
   divide,
   LINE_ANGLE_RAD,
-  LINES,
   type Line,
   polar,
 } from "../quantities/index.ts";
@@ -63,8 +62,7 @@ const ANGLE_ERROR_RAD = 0.035;
 const OFFERS_A = [0, 6, 10, 16, 32];
 
 /** The steps that settle a chain: the car at each current, and a known load, line by line. */
-export function plannedSteps({ job }: JobOnTree, lines: 1 | 3): readonly PlannedStep[] {
-  const names = LINES.slice(0, lines);
+export function plannedSteps({ job }: JobOnTree, names: readonly Line[]): readonly PlannedStep[] {
   const points = job.nodes.flatMap((node) => (node.kind === "charge-point" ? [node] : []));
   const most = Math.max(0, ...points.map(({ ratedA }) => (ratedA.state === "known" ? ratedA.value : 32)));
   const charging = OFFERS_A.filter((amps) => amps <= most).flatMap((offeredA): PlannedStep[] =>
@@ -73,7 +71,7 @@ export function plannedSteps({ job }: JobOnTree, lines: 1 | 3): readonly Planned
       : names.map((line) => ({ id: `car ${offeredA} A on ${line}`, offeredA, carLines: [line], load: null })),
   );
   const together: PlannedStep[] =
-    lines === 3 && most >= 16
+    names.length === 3 && most >= 16
       ? [{ id: "car 16 A on all lines", offeredA: 16, carLines: names, load: null }]
       : [];
   const loads = names.map(
@@ -98,12 +96,12 @@ export function predictSteps(open: JobOnTree): readonly PredictedStep[] | null {
   const design = chainOfJob(open.job, open.tree);
   if (design === null) return null;
   const supply = open.job.supply.measuredVoltageV;
-  const measured = LINES.slice(0, design.lines).map((line): PredictedBand => {
+  const measured = design.channels.map((line): PredictedBand => {
     const fact = supply[line];
     return fact?.state === "known" ? [fact.value * 0.97, fact.value * 1.03] : SUPPLY_V;
   });
-  return plannedSteps(open, design.lines).map((step) =>
-    predicted(step, chainsAsDesigned(design.places), measured),
+  return plannedSteps(open, design.channels).map((step) =>
+    predicted(step, chainsAsDesigned(design.places), measured, design.channels),
   );
 }
 
@@ -128,12 +126,14 @@ function predicted(
   step: PlannedStep,
   chains: readonly Chain[],
   supply: readonly PredictedBand[],
+  names: readonly Line[],
 ): PredictedStep {
   const volts = ([0, 1] as const).map((end) => supply.map((band) => band[end]));
   const readings = chains.flatMap((chain) =>
     CAR_TAN.flatMap((tan) =>
       ([0, 1] as const).map((end) =>
         reading(step, chain, {
+          names,
           volts: volts[end] as readonly number[],
           carShare: CAR_SHARE[end],
           loadShare: LOAD_SHARE[end],
@@ -142,7 +142,7 @@ function predicted(
       ),
     ),
   );
-  const channels = LINES.slice(0, supply.length).map((channel, c): PredictedChannel => {
+  const channels = names.map((channel, c): PredictedChannel => {
     const of = (kind: "V" | "I" | "P" | "Q"): PredictedBand =>
       bandOf(readings.map((item) => item[kind][c] ?? 0));
     const P = of("P");
@@ -167,6 +167,7 @@ function reading(
   { offeredA, carLines, load }: PlannedStep,
   chain: Chain,
   site: {
+    readonly names: readonly Line[];
     readonly volts: readonly number[];
     readonly carShare: number;
     readonly loadShare: number;
@@ -174,8 +175,7 @@ function reading(
     readonly tan: number;
   },
 ): MeterReading {
-  const { volts, carShare, loadShare, tan } = site;
-  const names = LINES.slice(0, volts.length);
+  const { names, volts, carShare, loadShare, tan } = site;
   const voltageV = names.map((line, k) => polar(volts[k] as number, LINE_ANGLE_RAD[line]));
   const drawn = (line: Line, k: number, watts: number, vars: number): Complex =>
     conjugate(divide(complex(watts, vars), voltageV[k] ?? polar(1, LINE_ANGLE_RAD[line])));

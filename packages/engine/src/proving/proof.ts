@@ -1,4 +1,4 @@
-import { LINES, type Line } from "../quantities/index.ts";
+import type { Line } from "../quantities/index.ts";
 import { RULED_OUT } from "./alike.ts";
 import type { DesignedPlace } from "./designed-place.ts";
 import { type Diagnosis, gainOf, twoSigma } from "./diagnose.ts";
@@ -29,6 +29,8 @@ export interface ProvedProperty {
   readonly stands: readonly PossibleFault[] | null;
   /** What the transformer misses by the design, where that alone keeps the property from being proved. */
   readonly missedByDesign: readonly string[];
+  /** True where no reading can prove it: one transformer on a supply of several lines shows none of the others. */
+  readonly isBeyondReadings: boolean;
   /** For the ratio: bounds of gain over all that the readings leave possible. [1] */
   readonly gain: readonly [number, number] | null;
 }
@@ -71,7 +73,7 @@ export function proofOf(diagnosis: Diagnosis): Proof {
   const isUnexplained = possible.length === 0 || somethingElse > 0.05 || weighing.isRestless;
   const likelihood = new Likelihood(evidence, USUAL_LOAD);
   const gains = possible.map((hypothesis) => gainBounds(hypothesis, diagnosis, likelihood));
-  const properties = LINES.slice(0, n).flatMap((channel, c) =>
+  const properties = diagnosis.design.channels.flatMap((channel, c) =>
     PROPERTIES.map((property): ProvedProperty => {
       const breaks = possible.find(
         (hypothesis, index) =>
@@ -85,12 +87,19 @@ export function proofOf(diagnosis: Diagnosis): Proof {
       );
       const missedByDesign = coverageMissed(property, diagnosis.design.places[c]);
       // What was typed shows a wrong unit; only what was taken for it does not.
+      const isBeyondReadings = property === "own-line" && diagnosis.design.isOnThreePhaseSupply;
       const misread = property === "decoding" && diagnosis.isTakenAsKilowatts ? THOUSANDTH : null;
       return {
         property,
         channel,
         missedByDesign,
-        isProved: breaks === undefined && misread === null && !isUnexplained && missedByDesign.length === 0,
+        isBeyondReadings,
+        isProved:
+          breaks === undefined &&
+          misread === null &&
+          !isUnexplained &&
+          !isBeyondReadings &&
+          missedByDesign.length === 0,
         stands: breaks?.faults ?? misread,
         gain:
           property === "ratio" && bounds.length > 0
@@ -208,7 +217,7 @@ function gainBounds(
   const { decoding } = hypothesis;
   const scale =
     decoding?.id === "F60" && ["P", "all"].includes(decoding.quantity) ? 10 ** decoding.exponent : 1;
-  return LINES.slice(0, n).map((_, c) => {
+  return Array.from({ length: n }, (_, c) => {
     const nominal = scale * gainOf(hypothesis.model, n, c);
     const [low, high] = twoSigma(likelihood.gainError(c));
     return [nominal * (1 + low), nominal * (1 + high)];

@@ -283,6 +283,7 @@ export function examine(
 /** A chain as the examination supposes it: 150 A over 5 A. */
 export const examinedDesign = (lines: 1 | 3): ChainDesign => ({
   lines,
+  channels: LINES.slice(0, lines),
   isOnThreePhaseSupply: false,
   ratio: 30,
   secondaryA: 5,

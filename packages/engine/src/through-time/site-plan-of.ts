@@ -148,7 +148,7 @@ export function sitePlanOf(study: Study): PlannedSiteResult {
 const misplacedIn = ({ job, tree, lines }: Study): readonly string[] =>
   job.metering === null
     ? []
-    : designedPlaces(job, tree, lines.length === 1 ? 1 : 3).flatMap((place) =>
+    : designedPlaces(job, tree, lines).flatMap((place) =>
         place.transformer === null || isDesignedWhole(place) ? [] : [place.transformer],
       );
 
