@@ -75,6 +75,13 @@ function judgeRemarks(lines: readonly JudgedLine[], strayLines: readonly string[
       (line) => `${line} is in the trace, but the supply of this job has no ${line}; not judged.`,
     ),
     ...lines.flatMap(({ line, sampling }) =>
+      sampling !== null && sampling.carAboveCount > 0
+        ? [
+            `On ${line} the charge points drew more than the supply showed, ${sampling.carAboveCount === 1 ? "once" : `${sampling.carAboveCount} times`}. If nothing generates here that cannot be: the supply was not recorded on that line, or its transformer or ratio is wrong, and nothing is proved.`,
+          ]
+        : [],
+    ),
+    ...lines.flatMap(({ line, sampling }) =>
       sampling !== null && sampling.negativeCount > 0
         ? [
             `${line} is below zero ${sampling.negativeCount} times: taken as power fed back. If nothing generates here, its current transformer is the wrong way round and nothing is proved.`,

@@ -76,7 +76,7 @@ function judgeLine(line: Line, trace: Trace, bounds: TraceBounds): JudgedLine {
   const { timesS, events } = trace;
   const currentA = trace.supplyA[line];
   const carA = trace.carA?.[line] ?? null;
-  const sampling = currentA === undefined ? null : samplingOf(line, timesS, currentA);
+  const sampling = currentA === undefined ? null : samplingOf(line, timesS, currentA, carA ?? undefined);
   const trials = fallbacksOf(line, carA, trace, bounds);
   const losses = LOSSES.map((loss) => lossClaim(loss, line, trials, bounds));
   if (currentA === undefined || sampling === null || sampling.valueCount === 0) {

@@ -7,6 +7,8 @@ export interface Sampling {
   readonly missingCount: number;
   /** Values below zero: power fed back, or a transformer the wrong way round. */
   readonly negativeCount: number;
+  /** Values of the charge points well above the supply's own at the same moment: generation, or a wrong recording. */
+  readonly carAboveCount: number;
   readonly peakA: number;
   /** Largest current fed back; 0 where none was. [A] */
   readonly mostBackA: number;
@@ -15,8 +17,18 @@ export interface Sampling {
   readonly longestStepAtS: number;
 }
 
+/** By how much a car's current may seem above the supply's for their meters' errors. [A], [1] */
+const CLOSE_A = 2;
+const CLOSE_SHARE = 0.05;
+
 /** How one line of a trace was sampled, the ends of the trace counted. */
-export function samplingOf(line: Line, timesS: Float64Array, currentA: Float64Array): Sampling {
+export function samplingOf(
+  line: Line,
+  timesS: Float64Array,
+  currentA: Float64Array,
+  carA?: Float64Array,
+): Sampling {
+  let carAboveCount = 0;
   let [valueCount, negativeCount, peakA, mostBackA] = [0, 0, Number.NEGATIVE_INFINITY, 0];
   let lastS = timesS[0] as number;
   let [longestStepS, longestStepAtS] = [0, lastS];
@@ -33,6 +45,8 @@ export function samplingOf(line: Line, timesS: Float64Array, currentA: Float64Ar
     if (isMissing) continue;
     valueCount++;
     if (value < 0) negativeCount++;
+    const car = carA?.[i] ?? Number.NaN;
+    if (value >= 0 && car - value > CLOSE_A + CLOSE_SHARE * car) carAboveCount++;
     if (-value > mostBackA) mostBackA = -value;
     if (value > peakA) peakA = value;
   }
@@ -41,6 +55,7 @@ export function samplingOf(line: Line, timesS: Float64Array, currentA: Float64Ar
     valueCount,
     missingCount: timesS.length - valueCount,
     negativeCount,
+    carAboveCount,
     peakA,
     mostBackA,
     longestStepS,
