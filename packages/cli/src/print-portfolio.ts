@@ -39,7 +39,7 @@ export function portfolioText(portfolio: Portfolio, outcome: PortfolioOutcome, i
   return [
     colours.bold(wrapped(portfolio.title)),
     wrapped(
-      `${count(portfolio.homes)} homes, ${days} days from ${dayInWords(portfolio.days.first)}, ${daysPerDraw.draws} streets drawn: ${count(homeDays)} days of a home.`,
+      `${count(portfolio.homes)} homes, ${days} days from ${dayInWords(portfolio.days.first)}, ${daysPerDraw.draws === 1 ? "one street" : `${daysPerDraw.draws} streets`} drawn: ${count(homeDays)} days of a home.`,
     ),
     ...(isComplete
       ? []
