@@ -1,7 +1,7 @@
 import { type BuildingSource, buildingOf, type Study } from "@underfuse/engine";
 import { CleanSeriesReader, type LocalDays, localDays } from "@underfuse/intake";
 import type { Command } from "commander";
-import { recordedSource } from "./building-of.ts";
+import { type Ready, readyBuilding, recordedSource } from "./building-of.ts";
 import { EXIT, Refusal } from "./exit-status.ts";
 import { visible, whyUnreadable } from "./load-job.ts";
 import { wrapped } from "./print.ts";
@@ -64,6 +64,16 @@ export async function givenDemand(
     );
   return { ...days, lacks: doesNotInclude ?? [] };
 }
+
+/** The recording that was given as a building; else the building of the job. */
+export const buildingFrom = (
+  demand: DemandDays | null,
+  studied: Study,
+  drawnBy: number,
+): Ready<BuildingSource> =>
+  demand === null
+    ? readyBuilding(studied, drawnBy)
+    : { ok: true, value: demandBuilding(demand, studied, drawnBy) };
 
 /** Those days as a building. */
 export const demandBuilding = (

@@ -33,8 +33,9 @@ import { type LoadedJob, loadJob } from "./load-job.ts";
 import { addPortfolioCommand } from "./portfolio-command.ts";
 import { Printer, wrapped } from "./print.ts";
 import { addProvingCommands, diagnosedFrom, positive } from "./proving-commands.ts";
-import { addSimulationCommands, nightsOf, throughTime } from "./simulation-commands.ts";
+import { addSimulationCommands } from "./simulation-commands.ts";
 import type { Surroundings } from "./surroundings.ts";
+import { nightsOf, throughTime } from "./year-through-time.ts";
 
 interface Common {
   readonly json?: true;

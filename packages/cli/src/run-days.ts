@@ -1,5 +1,6 @@
 import type { Running } from "@underfuse/engine";
 import { progress } from "./progress.ts";
+import { listenForStop } from "./stop-listener.ts";
 import type { Surroundings } from "./surroundings.ts";
 
 /** Longest time in which nobody can stop a run. [ms] */
@@ -12,15 +13,12 @@ export async function runDays<Result>(
   running: Running<Result>,
   world: Surroundings,
 ): Promise<Result> {
-  let isStopped = false;
-  const unlisten = world.onStop(() => {
-    isStopped = true;
-  });
+  const stop = listenForStop(world);
   const shown = progress(what, world);
   try {
     let turnMs = world.nowMs();
     for (;;) {
-      const step = running.next(!isStopped);
+      const step = running.next(!stop.isAsked());
       if (step.done) return step.value;
       if (world.nowMs() - turnMs < TURN_MS) continue;
       shown.update(step.value / days);
@@ -28,7 +26,7 @@ export async function runDays<Result>(
       turnMs = world.nowMs();
     }
   } finally {
-    unlisten();
+    stop.end();
     shown.clear();
   }
 }

@@ -1,18 +1,11 @@
 import {
-  type Assessment,
   type BuildingSource,
   hidesPeaks,
   judgeSweep,
-  type OptionKind,
-  type OptionNights,
   type OutcomeSpread,
-  optionsOf,
   outcomeSpread,
   type PlannedSite,
-  type ReportExtras,
-  type Running,
   running,
-  runningNights,
   type SimulatedSite,
   type SiteOutcome,
   type Study,
@@ -29,18 +22,12 @@ import {
   sweepJson,
   sweepView,
   usualGrid,
-  WeekRecorder,
 } from "@underfuse/engine";
 import { GREAT_BRITAIN } from "@underfuse/knowledge";
-import { type Command, InvalidArgumentError, Option } from "commander";
-import { type Ready, readyBuilding, readySite } from "./building-of.ts";
-import {
-  type DemandDays,
-  type DemandOptions,
-  demandBuilding,
-  givenDemand,
-  withDemand,
-} from "./demand-file.ts";
+import { type Command, Option } from "commander";
+import { type Ready, readySite } from "./building-of.ts";
+import { buildingFrom, type DemandDays, type DemandOptions, givenDemand, withDemand } from "./demand-file.ts";
+import { designedFallbackA } from "./designed-fallback.ts";
 import { EXIT, Refusal } from "./exit-status.ts";
 import { type LoadedJob, loadJob } from "./load-job.ts";
 import { wrapped } from "./print.ts";
@@ -48,6 +35,8 @@ import { simulationText, sweepCsv, sweepText } from "./print-simulation.ts";
 import { progress } from "./progress.ts";
 import { runDays } from "./run-days.ts";
 import { sessionsCsv } from "./sessions-csv.ts";
+import { amperes, MOST_DAYS, periods, seed, wholeDays, wholeSeeds } from "./simulation-arguments.ts";
+import { listenForStop } from "./stop-listener.ts";
 import type { Surroundings } from "./surroundings.ts";
 import {
   SWEEP_WORK,
@@ -57,13 +46,10 @@ import {
   sweepPieces,
 } from "./sweep-work.ts";
 import { doPieces } from "./worker-pool.ts";
+import { FIRST_SEED, YEAR_DAYS } from "./year-through-time.ts";
 
 /** Days of a building that is drawn, when nothing is asked. */
 const DRAWN_DAYS = 56;
-/** Most days of a run. */
-const MOST_DAYS = 3660;
-const FIRST_SEED = 1;
-const YEAR_DAYS = 365;
 /** Most settings of a sweep. */
 const MOST_SETTINGS = 4096;
 
@@ -242,12 +228,6 @@ async function readyAt(
   return { site, building, demand };
 }
 
-/** The recording that was given as a building; else the building of the job. */
-const buildingFrom = (demand: DemandDays | null, studied: Study, drawnBy: number): Ready<BuildingSource> =>
-  demand === null
-    ? readyBuilding(studied, drawnBy)
-    : { ok: true, value: demandBuilding(demand, studied, drawnBy) };
-
 const daysOf = ({ days, year }: { readonly days?: number; readonly year?: true }, recorded: number): number =>
   days ?? (year ? YEAR_DAYS : Math.min(Number.isFinite(recorded) ? recorded : DRAWN_DAYS, MOST_DAYS));
 
@@ -265,11 +245,8 @@ async function spreadOver(
   { demand, world }: { readonly demand: DemandDays | null; readonly world: Surroundings },
 ): Promise<OutcomeSpread> {
   const outcomes = [first];
-  let isStopped = false;
-  const unlisten = world.onStop(() => {
-    isStopped = true;
-  });
-  while (outcomes.length < seeds && !isStopped) {
+  const stop = listenForStop(world);
+  while (outcomes.length < seeds && !stop.isAsked()) {
     const drawnBy = terms.seed + outcomes.length;
     const other = buildingFrom(demand, studied, drawnBy);
     const building = other.ok ? other.value : terms.building;
@@ -279,88 +256,8 @@ async function spreadOver(
     if (outcome.days < terms.days) break;
     outcomes.push(outcome);
   }
-  unlisten();
+  stop.end();
   return outcomeSpread(outcomes);
-}
-
-/** Nights of the options of an assessment; none where the site cannot be run. */
-export async function nightsOf(
-  { study: studied, options }: Assessment,
-  world: Surroundings,
-  demand: DemandDays | null = null,
-): Promise<ReadonlyMap<OptionKind, OptionNights>> {
-  const [site, building] = [readySite(studied), buildingFrom(demand, studied, FIRST_SEED)];
-  if (!site.ok || !building.ok) return new Map();
-  const asked = { building: building.value, days: YEAR_DAYS, seed: FIRST_SEED };
-  return unbroken("Simulating nights", YEAR_DAYS, runningNights(site.value, options, asked), world);
-}
-
-/** Charge points up to which a report is simulated without being asked: more take longer than a report may. */
-const MOST_POINTS_IN_REPORT = 10;
-
-/** The site through its days, and the nights of its options, for a report; or why it cannot be run. */
-export async function throughTime(
-  assessment: Assessment,
-  demand: DemandDays | null,
-  world: Surroundings,
-): Promise<Pick<ReportExtras, "simulation" | "nights" | "notSimulated">> {
-  const { study: studied } = assessment;
-  const site = readySite(studied);
-  if (!site.ok) return { notSimulated: sentence(site.because) };
-  const building = buildingFrom(demand, studied, FIRST_SEED);
-  if (!building.ok) return { notSimulated: sentence(building.because) };
-  const pointCount = site.value.plan.points.length;
-  if (pointCount > MOST_POINTS_IN_REPORT)
-    return {
-      notSimulated: `The job has ${pointCount} charge points, and a report is simulated with up to ${MOST_POINTS_IN_REPORT}. Run underfuse simulate on the job.`,
-    };
-  const recorder = new WeekRecorder(site.value.plan.lineCount);
-  // As many as the nights of the options beside it.
-  const days = YEAR_DAYS;
-  const run = simulatingSite(studied, site.value, {
-    building: building.value,
-    days,
-    seed: FIRST_SEED,
-    triesFaults: true,
-    designedFallbackA: designedFallbackA(studied, site.value),
-    watch: recorder.watch,
-  });
-  const simulated = await unbroken("Simulating days", days, run, world);
-  const nights = await nightsOf(assessment, world, demand);
-  return { simulation: { simulated, week: recorder.best }, nights };
-}
-
-/** Drives a run to its end. @throws Refusal when the person stops it. */
-async function unbroken<Result>(
-  what: string,
-  days: number,
-  running: Running<Result>,
-  world: Surroundings,
-): Promise<Result> {
-  let isStopped = false;
-  const unlisten = world.onStop(() => {
-    isStopped = true;
-  });
-  const result = await runDays(what, days, running, world).finally(unlisten);
-  if (isStopped) throw new Refusal("Stopped before it was done. Nothing was written.", EXIT.stopped);
-  return result;
-}
-
-const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-
-/**
- * Fallback of one charge point when all that share a line take what the managed option allows them together;
- * null while that cannot be told. [A]
- */
-function designedFallbackA(studied: Study, { plan, ungoverned }: PlannedSite): number | null {
-  const fallback = optionsOf(studied).find(({ kind }) => kind === "managed")?.fallback;
-  if (fallback === undefined || fallback === null || fallback.kind === "unknown") return null;
-  const governed = plan.points.filter(({ id }) => !ungoverned.includes(id));
-  const sharing = ([0, 1, 2] as const).map(
-    (line) => governed.filter(({ lines }) => lines.includes(line)).length,
-  );
-  const eachA = fallback.value / Math.max(1, ...sharing);
-  return eachA < plan.control.minOfferA ? 0 : eachA;
 }
 
 function gridOf(
@@ -387,30 +284,3 @@ function gridOf(
     );
   return grid;
 }
-
-const whole =
-  (most: number, sentence: string) =>
-  (text: string): number => {
-    const value = Number(text);
-    if (!(/^\d+$/.test(text) && value >= 1 && value <= most)) throw new InvalidArgumentError(sentence);
-    return value;
-  };
-const wholeDays = whole(MOST_DAYS, "Write a whole number of days from 1 to 3660.");
-const wholeSeeds = whole(1000, "Write a whole number of seeds from 1 to 1000.");
-
-function seed(text: string): number {
-  const value = Number(text);
-  if (!(/^\d+$/.test(text) && value <= Number.MAX_SAFE_INTEGER))
-    throw new InvalidArgumentError("Write a whole number such as 7.");
-  return value;
-}
-
-const listOf =
-  (least: number, most: number, sentence: string) =>
-  (text: string): readonly number[] => {
-    const values = text.split(",").map((item) => (item.trim() === "" ? Number.NaN : Number(item)));
-    if (!values.every((value) => value >= least && value <= most)) throw new InvalidArgumentError(sentence);
-    return [...new Set(values)];
-  };
-const amperes = listOf(0, 1000, "Write amperes with commas between them, such as 0,2,4.");
-const periods = listOf(0.05, 3600, "Write seconds with commas between them, such as 1,5.");

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { promptControl } from "../testing/prompt-control.ts";
 import type { ControlSettings } from "./control.ts";
-import { blindLatencyBound, latencyBound } from "./latency-bound.ts";
+import { blindLatencyBound, latencyBound, longestTimeOutS } from "./latency-bound.ts";
 
 const settings: ControlSettings = {
   ...promptControl,
@@ -49,4 +49,20 @@ describe("blindLatencyBound", () => {
       blindLatencyBound({ settings: { ...settings, fallbackA: null }, car: atOnce, fallA: 32 }),
     ).toBeNull();
   });
+});
+
+describe("longestTimeOutS", () => {
+  // 26 s with a time-out of 12: the rest of the way takes 14.
+  const blind = blindLatencyBound({ settings, car: { deadS: 3, fallAPerS: 8 }, fallA: 32 });
+  const most = (withinS: number, readEveryS = 5) =>
+    blind === null ? Number.NaN : longestTimeOutS(blind, { ...settings, readEveryS }, withinS);
+  it("leaves time for the rest of the way", () =>
+    expect([most(60), most(60.9), most(20)]).toEqual([46, 46, 6]));
+  it("is none where the rest of the way takes too long, or readings would come later than it", () =>
+    expect([most(14), most(18), most(60, 47), most(Number.POSITIVE_INFINITY)]).toEqual([
+      null,
+      null,
+      null,
+      null,
+    ]));
 });

@@ -78,6 +78,21 @@ export function blindLatencyBound(input: {
   return { parts: [{ part: "time-out", timeS: fallbackAfterS }, ...parts], totalS: fallbackAfterS + totalS };
 }
 
+/**
+ * The longest time-out with which the fallback is taken within a time, in whole seconds.
+ *
+ * @param withinS From the last reading to the car's current at the fallback. [s]
+ * @returns Null where none does and still outlasts the time between readings: the rest of the way is too slow.
+ */
+export function longestTimeOutS(
+  blind: BlindBound,
+  { fallbackAfterS, readEveryS }: Pick<ControlSettings, "fallbackAfterS" | "readEveryS">,
+  withinS: number,
+): number | null {
+  const mostS = Math.floor(withinS - (blind.totalS - fallbackAfterS));
+  return Number.isFinite(mostS) && mostS > 0 && mostS >= readEveryS ? mostS : null;
+}
+
 const bound = (parts: readonly LatencyPart[]): LatencyBound => ({
   parts,
   totalS: parts.reduce((sum, { timeS }) => sum + timeS, 0),

@@ -10,6 +10,7 @@ import type {
   WatchedReading,
 } from "../proving/index.ts";
 import { simplest } from "../proving/index.ts";
+import type { Line } from "../quantities/index.ts";
 import { designedPlaceWords } from "./designed-place-words.ts";
 import { faultsWords } from "./fault-words.ts";
 import { withUnit } from "./format.ts";
@@ -258,7 +259,8 @@ export function proofView(proof: Proof, catalogue: FaultCatalogue): ProofView {
               : `not ruled out: ${faultsWords(
                   stands.map(({ fault }) => ({
                     id: fault.id,
-                    channels: "channels" in fault ? fault.channels.map((c) => `L${c}` as "L1") : [],
+                    channels:
+                      "channels" in fault ? fault.channels.map((c) => proof.channels[c - 1] as Line) : [],
                     fault,
                   })),
                   catalogue,

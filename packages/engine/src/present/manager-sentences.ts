@@ -1,4 +1,4 @@
-import { timesOutBetweenReadings } from "../limiter/index.ts";
+import { longestTimeOutS, timesOutBetweenReadings } from "../limiter/index.ts";
 import type { SimulatedSite } from "../through-time/index.ts";
 import { durationWords, withUnit } from "./format.ts";
 import { PART_WORDS } from "./simulation-words.ts";
@@ -21,10 +21,11 @@ export function managerSentences(simulated: SimulatedSite): readonly ToldSentenc
       .filter(({ timeS }) => timeS > 0)
       .map(({ part, timeS }) => `${PART_WORDS[part]} ${durationWords(timeS)}`)
       .join(" + ");
+  const above = aboveHighest(site);
   return [
     {
-      tone: aboveHighest(site) === "" ? "none" : "fail",
-      text: `${aboveHighest(site)}Limit ${amps(site.plan.control.limitA - site.plan.control.marginA)}, ${site.limit.kind === "fact" ? "as recorded" : "worked out from the supply and the margin the metering chain needs, because none is recorded"}. Up to ${durationWords(usualS)} over it is usual, more than ${durationWords(longestS)} is too long.`,
+      tone: above === "" ? "none" : "fail",
+      text: `${above}Limit ${amps(site.plan.control.limitA - site.plan.control.marginA)}, ${site.limit.kind === "fact" ? "as recorded" : "worked out from the supply and the margin the metering chain needs, because none is recorded"}. Up to ${durationWords(usualS)} over it is usual, more than ${durationWords(longestS)} is too long.`,
     },
     ...site.misplaced.map((transformer) => ({
       tone: "fail" as const,
@@ -58,7 +59,7 @@ export function managerSentences(simulated: SimulatedSite): readonly ToldSentenc
         }
       : {
           tone: blindTones.includes("fail") ? "fail" : blindTones.includes("unknown") ? "unknown" : "none",
-          text: `Without a reading the fallback${fallbackA === null ? "" : ` of ${amps(fallbackA)}`} is taken within ${durationWords(blind.totalS)}: ${parts(blind.parts)}.${blindTones.includes("fail") ? tooLong({ lostS, blindS: blind.totalS, longestS, timeOutS: site.plan.control.fallbackAfterS }) : ""}`,
+          text: `Without a reading the fallback${fallbackA === null ? "" : ` of ${amps(fallbackA)}`} is taken within ${durationWords(blind.totalS)}: ${parts(blind.parts)}.${blindTones.includes("fail") ? tooLong(simulated, lostS) : ""}`,
         },
     ...(stability === null
       ? []
@@ -77,19 +78,15 @@ const aboveHighest = ({ plan: { control }, highestLimitA }: SimulatedSite["site"
     : "";
 
 /** What to change where a lost reading leaves the supply over its limit for too long. */
-function tooLong(time: {
-  readonly lostS: number;
-  readonly blindS: number;
-  readonly longestS: number;
-  readonly timeOutS: number;
-}): string {
+function tooLong({ blind, longestS, site: { plan } }: SimulatedSite, lostS: number): string {
+  if (blind === null) return "";
   // Over for no longer than until the fallback is taken: it is the time-out that is too long, not the fallback too high.
-  if (time.lostS > time.blindS)
-    return " Where the building is at its highest the fallback is too high: lower it.";
-  const mostS = Math.floor(time.longestS - (time.blindS - time.timeOutS));
-  return mostS > 0
-    ? ` Until then the last offer stands, and that is too long: set a time-out of ${durationWords(mostS)} or less.`
-    : " Until then the last offer stands, and that is too long: shorten the time between readings and the command's.";
+  if (lostS > blind.totalS)
+    return plan.control.fallbackA === 0
+      ? " Where the building is at its highest even a pause leaves the supply over its limit."
+      : " Where the building is at its highest the fallback is too high: lower it.";
+  const mostS = longestTimeOutS(blind, plan.control, longestS);
+  return ` Until then the last offer stands, and that is too long: ${mostS === null ? "shorten the time between readings and the command's" : `set a time-out of ${durationWords(mostS)} or less`}.`;
 }
 
 /** Why the delays bound no time over the limit. */

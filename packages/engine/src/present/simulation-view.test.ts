@@ -134,6 +134,24 @@ describe("the fallback", () => {
   });
 });
 
+describe("a pause that does not save a broken bus", () => {
+  it("is not told to be lowered", () => {
+    const plan = { ...smallSite, control: { ...smallSite.control, fallbackA: 0 } };
+    const outcome = simulate({ plan, habits: [nightly], building: usual, days: 1, seed: 1 });
+    const [line] = outcome.lines as readonly [(typeof outcome.lines)[number]];
+    const high = {
+      ...outcome,
+      lines: [{ ...line, over: { count: 1, totalS: 900, longestS: 900, aloneS: 800 } }],
+      excursions: [{ line: 0, startS: 0, lengthS: 900, aloneS: 800 }],
+    };
+    const blind = { totalS: 62, parts: [{ part: "time-out" as const, timeS: 60 }] };
+    const trials = [{ kind: "bus-lost" as const, fallbackA: 0, outcome: high }];
+    const told = viewOf(plan, usual, [], { blind, trials }).timing[2];
+    expect(told).toEqual({ tone: "fail", text: expect.stringContaining("even a pause leaves") });
+    expect(told?.text).not.toContain("lower it");
+  });
+});
+
 describe("a time-out that is too long", () => {
   it("is told apart from a fallback that is too high, with the one that would do", () => {
     const plan = { ...smallSite, control: { ...smallSite.control, fallbackA: 0, fallbackAfterS: 70 } };

@@ -40,6 +40,8 @@ export interface Proof {
   readonly mark: string;
   /** False where the readings name another chain than the job's. */
   readonly isOfThisChain: boolean;
+  /** Lines of the chain's channels, for the names of faults. */
+  readonly channels: readonly Line[];
   readonly properties: readonly ProvedProperty[];
   readonly isComplete: boolean;
   /** Largest deviation of the ratio that still counts as proved. [1] */
@@ -112,6 +114,7 @@ export function proofOf(diagnosis: Diagnosis): Proof {
   return {
     mark,
     isOfThisChain,
+    channels: diagnosis.design.channels,
     properties,
     isComplete: isOfThisChain && properties.every(({ isProved }) => isProved),
     ratioTolerance: RATIO_TOLERANCE,

@@ -98,6 +98,19 @@ describe("recommend", () => {
     { setting: setting(4), outcome: outcome() },
     { setting: setting(10), outcome: hungry },
   ];
+  it("takes less time over the limit with a car charging before a wider margin, and leaves out the building's own", () => {
+    const [like] = outcome().lines as readonly [ReturnType<typeof line>];
+    const over = (totalS: number, aloneS: number) =>
+      outcome({ lines: [{ ...like, over: { count: 2, totalS, longestS: 9, aloneS } }] });
+    const best = recommend(
+      [
+        { setting: setting(2), outcome: over(500, 490) },
+        { setting: setting(4), outcome: over(70, 0) },
+      ],
+      terms,
+    );
+    expect(best.setting).toMatchObject({ marginA: 2 });
+  });
   it("takes the widest margin that costs the cars nothing, and names both neighbours", () => {
     const best = recommend(swept, terms);
     expect(best).toMatchObject({

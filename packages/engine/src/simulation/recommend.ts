@@ -3,8 +3,8 @@
  *
  * Safe first: the margin that the metering chain needs; no time-out that is over between readings; delays that
  * by themselves allow no excursion longer than usual, and none in these days, but for what the building alone was
- * over; the fast edge of the fuse never nearer than half its life; no cable above its limit. Of those the ones that serve the cars best,
- * within a hundredth of the mornings and a tenth of a kilowatt-hour a session; of those the least time over the
+ * over; the fast edge of the fuse never nearer than half its life; no cable above its limit. Of those the ones that
+ * serve the cars best, within a hundredth of the mornings and a tenth of a kilowatt-hour a session; of those the least time over the
  * limit with a car in it; then the widest margin, which costs nothing then, and the quickest reading last. The
  * thresholds are this project's own ([house-methods]).
  *

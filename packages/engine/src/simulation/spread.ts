@@ -41,7 +41,7 @@ export function quantile(values: readonly number[], share: number): number {
   return below + (above - below) * (place - Math.floor(place));
 }
 
-/** Values from which on nine in ten of them can be told; of fewer the least and the greatest are. */
+/** Of so many values one in twenty is one; of fewer the least and the greatest are told. */
 export const ENOUGH_FOR_NINE_IN_TEN = 20;
 
 function spreadOf(values: readonly number[]): Spread {

@@ -4,7 +4,7 @@
  * @module
  */
 
-import { blindLatencyBound } from "../limiter/index.ts";
+import { blindLatencyBound, longestTimeOutS } from "../limiter/index.ts";
 import type { Study } from "../rules/index.ts";
 import {
   faultTrials,
@@ -119,12 +119,9 @@ export function judgeSweep(
   };
 }
 
-/** The longest time-out that leaves time for the rest of the way to the fallback. */
 function mostTimeOut(plan: SitePlan, longestS: number): number | null {
   const { response, onboardA } = slowestCar(plan);
   const control = { ...plan.control, fallbackA: 0 };
   const blind = blindLatencyBound({ settings: control, car: response, fallA: onboardA });
-  if (blind === null || !Number.isFinite(longestS)) return null;
-  const mostS = Math.floor(longestS - (blind.totalS - control.fallbackAfterS));
-  return mostS > 0 ? mostS : null;
+  return blind === null ? null : longestTimeOutS(blind, control, longestS);
 }

@@ -17,7 +17,7 @@ export interface Sampling {
   readonly longestStepAtS: number;
 }
 
-/** By how much a car's current may seem above the supply's for their meters' errors. [A], [1] */
+/** By how much a car's current may seem above the supply's for their meters' errors. Own judgement. [A], [1] */
 const CLOSE_A = 2;
 const CLOSE_SHARE = 0.05;
 

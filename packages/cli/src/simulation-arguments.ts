@@ -1,0 +1,31 @@
+import { InvalidArgumentError } from "commander";
+
+/** Most days of a run. */
+export const MOST_DAYS = 3660;
+
+const whole =
+  (most: number, sentence: string) =>
+  (text: string): number => {
+    const value = Number(text);
+    if (!(/^\d+$/.test(text) && value >= 1 && value <= most)) throw new InvalidArgumentError(sentence);
+    return value;
+  };
+export const wholeDays = whole(MOST_DAYS, "Write a whole number of days from 1 to 3660.");
+export const wholeSeeds = whole(1000, "Write a whole number of seeds from 1 to 1000.");
+
+export function seed(text: string): number {
+  const value = Number(text);
+  if (!(/^\d+$/.test(text) && value <= Number.MAX_SAFE_INTEGER))
+    throw new InvalidArgumentError("Write a whole number such as 7.");
+  return value;
+}
+
+const listOf =
+  (least: number, most: number, sentence: string) =>
+  (text: string): readonly number[] => {
+    const values = text.split(",").map((item) => (item.trim() === "" ? Number.NaN : Number(item)));
+    if (!values.every((value) => value >= least && value <= most)) throw new InvalidArgumentError(sentence);
+    return [...new Set(values)];
+  };
+export const amperes = listOf(0, 1000, "Write amperes with commas between them, such as 0,2,4.");
+export const periods = listOf(0.05, 3600, "Write seconds with commas between them, such as 1,5.");
