@@ -245,3 +245,22 @@ describe("many short excursions", () => {
     expect(plain(said(37)?.text ?? "")).toContain("more than 1 % of the time they charge");
   });
 });
+
+describe("days that were drawn", () => {
+  it.each([
+    ["a recording", { kind: "recorded" as const }, "pass", "in these days;"],
+    [
+      "a recording with a load drawn on top",
+      { kind: "recorded" as const, adds: ["Shower"] },
+      "unknown",
+      "drawn in part",
+    ],
+    ["a building drawn at random", { kind: "drawn" as const }, "unknown", "drawn in part"],
+  ])("pass nothing about the supply: %s", (_what, changed, tone, words) => {
+    const calm = buildingWith(10);
+    const building = { ...calm, days: 1, intervalS: 60, from: "2026-11-01", lacks: [], ...changed };
+    const terms = { building, days: 1, seed: 1, triesFaults: true, designedFallbackA: null };
+    const [line] = viewOf(smallSite, calm, [], { terms }).supply;
+    expect([line?.tone, line?.text]).toEqual([tone, expect.stringContaining(words)]);
+  });
+});

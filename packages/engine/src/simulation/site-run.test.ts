@@ -166,6 +166,20 @@ describe("a meter that averages", () => {
   });
 });
 
+describe("a charge point that is taken", () => {
+  it("makes the next car wait until the other leaves; one that comes between two steps has not waited", () => {
+    const sessions = [
+      { car: 0, startS: 3600.5, untilS: 7200, wantedKwh: 50 },
+      { car: 0, startS: 5400, untilS: 10_800, wantedKwh: 5 },
+      { car: 0, startS: 6000, untilS: 7000, wantedKwh: 6 },
+    ];
+    const { results } = runOf(siteOf(), sessions, () => 0);
+    const waited = Object.fromEntries(results.map(({ wantedKwh, waitedS }) => [wantedKwh, waitedS]));
+    // The third would have left before it could begin: it waited all its stay.
+    expect(waited).toEqual({ 50: 0, 5: 1800, 6: 1000 });
+  });
+});
+
 describe("the end of the run", () => {
   it("counts a session as far as it went, one that waits as nothing, and none that would begin later", () => {
     const sessions = [

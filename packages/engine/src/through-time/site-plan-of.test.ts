@@ -123,4 +123,14 @@ describe("sitePlanOf", () => {
 
   it("leaves the fuse out where no curve is held for it", () =>
     expect(planOf(with_(["nodes[cut-out].overcurrent.standard", known("bs-1361")])).plan.fuse).toBeNull());
+
+  it("names the transformer that by the design misses something, and the highest limit that may be set", () => {
+    const metering = soundJob().metering;
+    const [transformer] = metering?.currentTransformers ?? [];
+    const [feed] = soundJob().cables.filter(({ to }) => to === "car");
+    const aside = with_([`metering.currentTransformers[${transformer?.id}].cable`, feed?.id]);
+    expect(planOf(soundJob()).misplaced).toEqual([]);
+    expect(planOf(aside).misplaced).toEqual([transformer?.id]);
+    expect(studied(soundJob()).highestLimit).toMatchObject({ value: planOf(soundJob()).highestLimitA });
+  });
 });
