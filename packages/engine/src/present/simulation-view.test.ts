@@ -141,8 +141,8 @@ describe("a pause that does not save a broken bus", () => {
     const [line] = outcome.lines as readonly [(typeof outcome.lines)[number]];
     const high = {
       ...outcome,
-      lines: [{ ...line, over: { count: 1, totalS: 900, longestS: 900, aloneS: 800 } }],
-      excursions: [{ line: 0, startS: 0, lengthS: 900, aloneS: 800 }],
+      lines: [{ ...line, over: { count: 1, totalS: 900, longestS: 900, aloneS: 800, carS: 100 } }],
+      excursions: [{ line: 0, startS: 0, lengthS: 900, aloneS: 800, carS: 100 }],
     };
     const blind = { totalS: 62, parts: [{ part: "time-out" as const, timeS: 60 }] };
     const trials = [{ kind: "bus-lost" as const, fallbackA: 0, outcome: high }];
@@ -159,8 +159,8 @@ describe("a time-out that is too long", () => {
     const [line] = outcome.lines as readonly [(typeof outcome.lines)[number]];
     const late = {
       ...outcome,
-      lines: [{ ...line, over: { count: 1, totalS: 71, longestS: 71, aloneS: 0 } }],
-      excursions: [{ line: 0, startS: 0, lengthS: 71, aloneS: 0 }],
+      lines: [{ ...line, over: { count: 1, totalS: 71, longestS: 71, aloneS: 0, carS: 71 } }],
+      excursions: [{ line: 0, startS: 0, lengthS: 71, aloneS: 0, carS: 71 }],
     };
     // The fallback is taken 70 s after the last reading and two steps on its way: 72 s, of which 60 s are allowed.
     const blind = { totalS: 72, parts: [{ part: "time-out" as const, timeS: 70 }] };
@@ -237,12 +237,28 @@ describe("many short excursions", () => {
         outcome: {
           ...outcome,
           chargingH: 1,
-          lines: [{ ...line, over: { count: 9, totalS, longestS: 4, aloneS: 0 } }],
+          lines: [{ ...line, over: { count: 9, totalS, longestS: 4, aloneS: 0, carS: totalS } }],
         },
       }).supply[0];
     expect(said(36)?.tone).toBe("pass");
     expect(said(37)?.tone).toBe("unknown");
     expect(plain(said(37)?.text ?? "")).toContain("more than 1 % of the time they charge");
+  });
+});
+
+describe("a building that is over by itself", () => {
+  it.each([
+    [9, "A car drew for 9 s while the line was over."],
+    [0, "No car drew while the line was over."],
+  ])("is told apart from the %s s in which a car drew as well", (carS, said) => {
+    const outcome = simulate({ plan: smallSite, habits: [nightly], building: usual, days: 1, seed: 1 });
+    const [line] = outcome.lines as readonly [(typeof outcome.lines)[number]];
+    const over = { count: 1, totalS: 900, longestS: 900, aloneS: 900, carS };
+    const [told] = viewOf(smallSite, usual, [], {
+      outcome: { ...outcome, lines: [{ ...line, over }] },
+    }).supply;
+    expect(told?.tone).toBe("unknown");
+    expect(plain(told?.text ?? "")).toContain(`no load manager can help that. ${said}`);
   });
 });
 

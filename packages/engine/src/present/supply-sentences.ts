@@ -26,14 +26,13 @@ export function supplySentences({
     const line = site.lines[index] as string;
     const byCars = outcome.excursions
       .filter((excursion) => excursion.line === index)
-      .reduce((longest, { lengthS, aloneS }) => Math.max(longest, lengthS - aloneS), 0);
+      .reduce((longest, { carS }) => Math.max(longest, carS), 0);
     const locks = states[index]?.filter(({ state }) => state === 3).length ?? 0;
     const alone =
       over.aloneS > 0
-        ? ` In ${durationWords(over.aloneS)} of these the building is over by itself: no load manager can help that.`
+        ? ` In ${durationWords(over.aloneS)} of these the building is over by itself: no load manager can help that. ${over.carS > 0 ? `A car drew for ${durationWords(over.carS)} while the line was over.` : "No car drew while the line was over."}`
         : "";
-    const withCarsS = over.totalS - over.aloneS;
-    const isOften = withCarsS > OFTEN * outcome.chargingH * 3600;
+    const isOften = over.carS > OFTEN * outcome.chargingH * 3600;
     const often = isOften
       ? ` With cars in it that is more than ${withUnit(100 * OFTEN, "%", 0)} of the time they charge: widen the margin or read more often.`
       : "";

@@ -33,10 +33,7 @@ export function trialRow(
   { longestS, usualS, hidden }: SimulatedSite,
 ): TrialRow {
   const longest = Math.max(...outcome.lines.map(({ over }) => over.longestS));
-  const byCars = outcome.excursions.reduce(
-    (most, { lengthS, aloneS }) => Math.max(most, lengthS - aloneS),
-    0,
-  );
+  const byCars = outcome.excursions.reduce((most, { carS }) => Math.max(most, carS), 0);
   const highest = Math.max(...outcome.lines.map(({ mostA }) => mostA));
   const isHot = outcome.bodies.some(({ mostC, limitC }) => mostC > limitC);
   const aloneS = Math.max(...outcome.lines.map(({ over }) => over.aloneS));

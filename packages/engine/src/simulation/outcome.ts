@@ -14,6 +14,8 @@ export interface LineOutcome {
     readonly longestS: number;
     /** Of the total, what the building alone was over: no load manager can help that. */
     readonly aloneS: number;
+    /** Of the total, while a car drew from the line: that is the load manager's to end. */
+    readonly carS: number;
   };
   /** Highest current of a step. [A] */
   readonly mostA: number;
@@ -66,9 +68,9 @@ const DAY_S = 86_400;
 export const missingOf = ({ wantedKwh, deliveredKwh, isFull }: SessionResult): number =>
   isFull ? 0 : Math.max(0, wantedKwh - deliveredKwh);
 
-/** Time over the supply's limit on the worst line, less what the building alone was over. [s] */
+/** Time over the supply's limit with a car drawing, on the worst line. [s] */
 export const overByCarsS = ({ lines }: SiteOutcome): number =>
-  Math.max(0, ...lines.map(({ over }) => over.totalS - over.aloneS));
+  Math.max(0, ...lines.map(({ over }) => over.carS));
 
 /** Reads a finished run. */
 export function outcomeOf(run: SiteRun): SiteOutcome {
@@ -96,6 +98,7 @@ export function outcomeOf(run: SiteRun): SiteOutcome {
         totalS: (lines.overSteps[line] as number) * stepS,
         longestS: (lines.longestSteps[line] as number) * stepS,
         aloneS: (lines.aloneSteps[line] as number) * stepS,
+        carS: (lines.carSteps[line] as number) * stepS,
       },
       mostA: Math.max(...days.map(({ mostA }) => mostA[line] as number)),
       fuse:

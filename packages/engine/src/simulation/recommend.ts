@@ -2,8 +2,7 @@
  * The settings a sweep speaks for, why, and what would change that.
  *
  * Safe first: the margin that the metering chain needs; no time-out that is over between readings; delays that
- * by themselves allow no excursion longer than usual, and none in these days, but for what the building alone was
- * over; the fast edge of the fuse never nearer than half its life; no cable above its limit. Of those the ones that
+ * by themselves allow no excursion longer than usual, and none in these days in which a car drew for longer; the fast edge of the fuse never nearer than half its life; no cable above its limit. Of those the ones that
  * serve the cars best, within a hundredth of the mornings and a tenth of a kilowatt-hour a session; of those the least time over the
  * limit with a car in it; then the widest margin, which costs nothing then, and the quickest reading last. The
  * thresholds are this project's own ([house-methods]).
@@ -67,7 +66,7 @@ export function settingRefusal({ setting, outcome }: SweptSetting, terms: SweepT
 
 /** Why what came of a run is not safe; null when it is. */
 export function refusalOf(outcome: SiteOutcome, { usualS, withoutCars }: SafetyTerms): Refusal | null {
-  if (outcome.excursions.some(({ lengthS, aloneS }) => lengthS - aloneS > usualS)) return "over-too-long";
+  if (outcome.excursions.some(({ carS }) => carS > usualS)) return "over-too-long";
   const isNear = outcome.lines.some(({ fuse }, line) => {
     const byBuilding = withoutCars.lines[line]?.fuse?.fast ?? 0;
     return fuse !== null && fuse.fast >= MOST_FUSE_LIFE && fuse.fast > byBuilding;
