@@ -43,4 +43,13 @@ it("gives each trial its own verdict, though the words put alike ones together",
   } as unknown as SimulatedSite;
   const data = simulationJson(simulated) as { readonly trials: readonly { readonly verdict: string }[] };
   expect(data.trials.map(({ verdict }) => verdict)).toEqual(["pass", "pass", "fail", "pass"]);
+  // Their cars want more than they can take: energy and sessions would mean nothing.
+  expect(Object.keys(data.trials[0] ?? {})).toEqual([
+    "kind",
+    "fallbackA",
+    "verdict",
+    "lines",
+    "bodies",
+    "excursions",
+  ]);
 });

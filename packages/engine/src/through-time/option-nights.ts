@@ -4,10 +4,11 @@
  * @module
  */
 
-import type { Option, OptionKind } from "../rules/index.ts";
+import type { Option, OptionKind, Study } from "../rules/index.ts";
 import { finished, type Running, running, type SiteOutcome, type SitePlan } from "../simulation/index.ts";
 import { isKnown, type Quantity } from "../worked/index.ts";
 import type { BuildingSource } from "./building-source.ts";
+import { mostTimeOutS } from "./most-time-out.ts";
 import type { PlannedSite } from "./site-plan-of.ts";
 
 export interface OptionNights {
@@ -22,6 +23,8 @@ export interface OptionNights {
   readonly fullShare: number;
   /** Time over the present supply's limit on the worst line; null for a larger supply. [s] */
   readonly overS: number | null;
+  /** Of a load manager: the longest time-out with which its fallback comes in time; null where none is. [s] */
+  readonly timeOut?: { readonly mostS: number | null };
 }
 
 /** No manager: nothing is ever turned down. [A] */
@@ -33,10 +36,11 @@ const NO_LIMIT_A = 10_000;
  * @returns Nothing for an option without a rate, and nothing at all when no car comes in these days.
  */
 export const optionNights = (
+  study: Study,
   site: PlannedSite,
   options: readonly Option[],
   run: NightsRun,
-): ReadonlyMap<OptionKind, OptionNights> => finished(runningNights(site, options, run));
+): ReadonlyMap<OptionKind, OptionNights> => finished(runningNights(study, site, options, run));
 
 interface NightsRun {
   readonly building: BuildingSource;
@@ -46,6 +50,7 @@ interface NightsRun {
 
 /** The same, day by day. */
 export function* runningNights(
+  study: Study,
   { plan, habits }: PlannedSite,
   options: readonly Option[],
   run: NightsRun,
@@ -60,8 +65,13 @@ export function* runningNights(
     rated.flatMap(([kind], index) => {
       const counted = nightsOf(outcomes[index] as SiteOutcome);
       if (counted === null) return [];
-      const nights = { ...counted, ...basis };
-      return [[kind, kind === "larger-supply" ? { ...nights, overS: null } : nights] as const];
+      const nights: OptionNights = {
+        ...counted,
+        ...basis,
+        ...(kind === "larger-supply" && { overS: null }),
+        ...(kind === "managed" && { timeOut: { mostS: mostTimeOutS(study, plan) } }),
+      };
+      return [[kind, nights] as const];
     }),
   );
 }
@@ -78,7 +88,7 @@ function nightsOf({
   deliveredKwh,
   fullShare,
   lines,
-}: SiteOutcome): Omit<OptionNights, "recordedDays" | "intervalS"> | null {
+}: SiteOutcome): Omit<OptionNights, "recordedDays" | "intervalS" | "timeOut"> | null {
   if (fullShare === null) return null;
   return {
     days,

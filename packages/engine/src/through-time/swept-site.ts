@@ -4,7 +4,6 @@
  * @module
  */
 
-import { blindLatencyBound, longestTimeOutS } from "../limiter/index.ts";
 import type { Study } from "../rules/index.ts";
 import {
   faultTrials,
@@ -13,15 +12,14 @@ import {
   type Refusal,
   recommend,
   refusalOf,
-  type SitePlan,
   type SweepTerms,
   type SweptSetting,
   simulate,
-  slowestCar,
   type Trial,
 } from "../simulation/index.ts";
 import { isKnown } from "../worked/index.ts";
 import type { BuildingSource } from "./building-source.ts";
+import { mostTimeOutS } from "./most-time-out.ts";
 import type { PlannedSite } from "./site-plan-of.ts";
 
 /** Lists of values to combine. */
@@ -115,13 +113,6 @@ export function judgeSweep(
     recommendation,
     fallbacks,
     fallbackA: safe.length === 0 ? null : Math.max(...safe),
-    mostTimeOutS: setting === null ? null : mostTimeOut(planWith(plan, setting), failing.usualS),
+    mostTimeOutS: setting === null ? null : mostTimeOutS(study, planWith(plan, setting)),
   };
-}
-
-function mostTimeOut(plan: SitePlan, longestS: number): number | null {
-  const { response, onboardA } = slowestCar(plan);
-  const control = { ...plan.control, fallbackA: 0 };
-  const blind = blindLatencyBound({ settings: control, car: response, fallA: onboardA });
-  return blind === null ? null : longestTimeOutS(blind, control, longestS);
 }
