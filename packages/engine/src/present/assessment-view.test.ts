@@ -47,7 +47,7 @@ describe("the nights of an option", () => {
       .replaceAll(/\s/g, " ");
   };
   const common =
-    "Energy per night 17.8 kWh, mornings full 99 % (156 sessions in 365 days simulated, from 14 recorded days); over the supply's limit for 2 min in all.";
+    "Energy per night 17.8 kWh, mornings full 99 % (156 sessions in 365 days simulated, from 14 recorded days); over the supply's limit for 120 s in all.";
   it("rounds a share of mornings down, and says what the days were taken from", () =>
     expect(said()).toBe(common));
   it("says which time-out brings the fallback in time", () =>
