@@ -40,7 +40,10 @@ export interface SiteOutcome {
   readonly days: number;
   /** Sessions that ended, or were full, before the last day was over. */
   readonly sessions: readonly SessionResult[];
-  /** Sessions that the last day cut short: how they would have ended is not known, and nothing counts them. */
+  /**
+   * Sessions that the last day cut short: how they would have ended is not known. No figure of sessions or energy
+   * counts them; the hours and the starts below do.
+   */
   readonly cutShort: number;
   /** By the sessions. [kWh] */
   readonly deliveredKwh: number;

@@ -1,12 +1,15 @@
 /**
  * The settings a sweep speaks for, why, and what would change that.
  *
- * Safe first: the margin that the metering chain needs; no time-out that is over between readings; delays that
- * by themselves allow no excursion longer than usual, and none in these days, but for what the building alone was
- * over; the fast edge of the fuse never nearer than half its life; no cable above its limit. Of those the ones that
- * serve the cars best, within a hundredth of the mornings and a tenth of a kilowatt-hour a session; of those the least time over the
- * limit with a car in it; then the widest margin, which costs nothing then, and the quickest reading last. The
- * thresholds are this project's own ([house-methods]).
+ * Safe first: no excursion in these days longer than usual, but for what the building alone was over; the fast
+ * edge of the fuse never nearer than half its life; no cable above its limit; and, whatever these days showed, the
+ * margin that the metering chain needs, a time-out that outlasts the time between readings, and delays that by
+ * themselves allow no excursion longer than usual. Delays that bound nothing, as under the integrating law, are not
+ * held against a setting: only its days are.
+ *
+ * Of the safe ones those that serve the cars best, within a hundredth of the sessions and a tenth of a kilowatt-hour
+ * a session; of those the least time over the limit with a car in it, then the widest margin, the lower limit, the
+ * highest fallback and the slowest reading, in that order. The thresholds are this project's own ([house-methods]).
  *
  * @module
  */

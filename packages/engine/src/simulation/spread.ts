@@ -5,7 +5,7 @@
  */
 import { missingOf, type SiteOutcome } from "./outcome.ts";
 
-/** Middle, and what nine seeds in ten lie between. */
+/** Middle, and what nine seeds in ten lie between; of fewer than twenty seeds the least and the greatest. */
 export interface Spread {
   readonly low: number;
   readonly median: number;
