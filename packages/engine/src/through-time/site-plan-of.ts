@@ -23,6 +23,7 @@ import {
 } from "../simulation/index.ts";
 import type { SupplyCable } from "../supply/index.ts";
 import { isKnown, type Missing, type Quantity } from "../worked/index.ts";
+import { excursionTimes } from "./excursion-times.ts";
 
 export interface PlannedSite {
   readonly plan: SitePlan;
@@ -102,7 +103,7 @@ export function sitePlanOf(study: Study): PlannedSiteResult {
     readsLate: true,
     voltageV,
     supplyLimitA,
-    listExcursionsFromS: 15,
+    listExcursionsFromS: excursionTimes(study).usualS,
     control,
     points,
     cars: cars.map((car) => {
