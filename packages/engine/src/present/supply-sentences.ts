@@ -1,4 +1,4 @@
-import type { LineOutcome } from "../simulation/index.ts";
+import { type LineOutcome, lengthByCarsS } from "../simulation/index.ts";
 import { type SimulatedSite, underMeans } from "../through-time/index.ts";
 import { durationWords, withUnit } from "./format.ts";
 import { fuseSentence } from "./fuse-sentence.ts";
@@ -26,7 +26,7 @@ export function supplySentences({
     const line = site.lines[index] as string;
     const byCars = outcome.excursions
       .filter((excursion) => excursion.line === index)
-      .reduce((longest, { lengthS, aloneS }) => Math.max(longest, lengthS - aloneS), 0);
+      .reduce((longest, excursion) => Math.max(longest, lengthByCarsS(excursion)), 0);
     const locks = states[index]?.filter(({ state }) => state === 3).length ?? 0;
     const alone =
       over.aloneS > 0

@@ -1,4 +1,4 @@
-import type { Trial } from "../simulation/index.ts";
+import { lengthByCarsS, MOST_FUSE_LIFE, type Trial } from "../simulation/index.ts";
 import { type SimulatedSite, underMeans } from "../through-time/index.ts";
 import { durationWords } from "./format.ts";
 import { TRIAL_WORDS } from "./simulation-words.ts";
@@ -16,8 +16,6 @@ export interface TrialRow {
   readonly tone: Tone;
 }
 
-const HALF = 0.5;
-
 /** One row where the fallback makes no difference. */
 export const merged = (rows: readonly TrialRow[]): readonly TrialRow[] =>
   rows.flatMap((row, index) => {
@@ -33,10 +31,7 @@ export function trialRow(
   { longestS, usualS, hidden }: SimulatedSite,
 ): TrialRow {
   const longest = Math.max(...outcome.lines.map(({ over }) => over.longestS));
-  const byCars = outcome.excursions.reduce(
-    (most, { lengthS, aloneS }) => Math.max(most, lengthS - aloneS),
-    0,
-  );
+  const byCars = outcome.excursions.reduce((most, excursion) => Math.max(most, lengthByCarsS(excursion)), 0);
   const highest = Math.max(...outcome.lines.map(({ mostA }) => mostA));
   const isHot = outcome.bodies.some(({ mostC, limitC }) => mostC > limitC);
   const aloneS = Math.max(...outcome.lines.map(({ over }) => over.aloneS));
@@ -53,7 +48,7 @@ export function trialRow(
     tone: underMeans(
       byCars > longestS || fast >= 1 || isHot
         ? "fail"
-        : byCars > usualS || fast >= HALF || aloneS > 0 || (fuses.length === 0 && longest > 0)
+        : byCars > usualS || fast >= MOST_FUSE_LIFE || aloneS > 0 || (fuses.length === 0 && longest > 0)
           ? "unknown"
           : "pass",
       hidden,

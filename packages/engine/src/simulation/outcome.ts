@@ -69,6 +69,14 @@ const DAY_S = 86_400;
 export const missingOf = ({ wantedKwh, deliveredKwh, isFull }: SessionResult): number =>
   isFull ? 0 : Math.max(0, wantedKwh - deliveredKwh);
 
+/** Mean of what sessions lack; 0 without sessions. [kWh] */
+export const missingPerSessionKwh = ({ sessions }: SiteOutcome): number =>
+  sessions.length === 0 ? 0 : sum(sessions.map(missingOf)) / sessions.length;
+
+/** Time of an excursion in which the building was not over by itself: what a load manager answers for. [s] */
+export const lengthByCarsS = ({ lengthS, aloneS }: Pick<Excursion, "lengthS" | "aloneS">): number =>
+  lengthS - aloneS;
+
 /** Time over the supply's limit on the worst line, less what the building alone was over. [s] */
 export const overByCarsS = ({ lines }: SiteOutcome): number =>
   Math.max(0, ...lines.map(({ over }) => over.totalS - over.aloneS));

@@ -14,7 +14,7 @@
  * @module
  */
 import { timesOutBetweenReadings } from "../limiter/index.ts";
-import { missingOf, overByCarsS, type SiteOutcome } from "./outcome.ts";
+import { lengthByCarsS, missingPerSessionKwh, overByCarsS, type SiteOutcome } from "./outcome.ts";
 import { planLatency } from "./plan-latency.ts";
 import type { SitePlan } from "./site-plan.ts";
 import { planWith, type Setting, type SweptSetting } from "./sweep.ts";
@@ -39,7 +39,8 @@ export interface Recommendation {
   readonly next: readonly SweptSetting[];
 }
 
-const MOST_FUSE_LIFE = 0.5;
+/** Share of the fuse's life in use at once from which it is too near: own proposal ([house-methods]). */
+export const MOST_FUSE_LIFE = 0.5;
 const SHARE_WITHIN = 0.01;
 const KWH_WITHIN = 0.1;
 
@@ -70,7 +71,7 @@ export function settingRefusal({ setting, outcome }: SweptSetting, terms: SweepT
 
 /** Why what came of a run is not safe; null when it is. */
 export function refusalOf(outcome: SiteOutcome, { usualS, withoutCars }: SafetyTerms): Refusal | null {
-  if (outcome.excursions.some(({ lengthS, aloneS }) => lengthS - aloneS > usualS)) return "over-too-long";
+  if (outcome.excursions.some((excursion) => lengthByCarsS(excursion) > usualS)) return "over-too-long";
   const isNear = outcome.lines.some(({ fuse }, line) => {
     const byBuilding = withoutCars.lines[line]?.fuse?.fast ?? 0;
     return fuse !== null && fuse.fast >= MOST_FUSE_LIFE && fuse.fast > byBuilding;
@@ -81,11 +82,6 @@ export function refusalOf(outcome: SiteOutcome, { usualS, withoutCars }: SafetyT
   );
   return isHot ? "cable-too-hot" : null;
 }
-
-const missingPerSession = (outcome: SiteOutcome): number =>
-  outcome.sessions.length === 0
-    ? 0
-    : outcome.sessions.reduce((sum, session) => sum + missingOf(session), 0) / outcome.sessions.length;
 
 /** The recommendation; null when no setting is safe or none of the safe ones lets a car charge, or no car came. */
 export function recommend(
@@ -109,8 +105,8 @@ export function recommend(
     return { setting: null, refused };
   const bestShare = Math.max(...safe.map(({ outcome }) => outcome.fullShare ?? 1));
   const often = safe.filter(({ outcome }) => (outcome.fullShare ?? 1) >= bestShare - SHARE_WITHIN);
-  const leastMissing = Math.min(...often.map(({ outcome }) => missingPerSession(outcome)));
-  const equal = often.filter(({ outcome }) => missingPerSession(outcome) <= leastMissing + KWH_WITHIN);
+  const leastMissing = Math.min(...often.map(({ outcome }) => missingPerSessionKwh(outcome)));
+  const equal = often.filter(({ outcome }) => missingPerSessionKwh(outcome) <= leastMissing + KWH_WITHIN);
   const room = ({ limitA, marginA }: Setting) => limitA - marginA;
   const [best] = equal.toSorted(
     (a, b) =>
