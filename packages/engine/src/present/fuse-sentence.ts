@@ -1,9 +1,7 @@
 import type { Gate, TimeCurrentBand } from "../protection/index.ts";
-import type { LineOutcome } from "../simulation/index.ts";
+import { type LineOutcome, MOST_FUSE_LIFE } from "../simulation/index.ts";
 import { durationWords, withUnit } from "./format.ts";
 import type { ToldSentence } from "./told-sentence.ts";
-
-const HALF = 0.5;
 
 /**
  * How near the main fuse of a line came.
@@ -44,7 +42,7 @@ export function fuseSentence(
       text: `${line}: the main fuse never carried the ${withUnit(gateA, "A", 1, "down")} from which it may operate within ${durationWords(gateS)}.`,
     };
   return {
-    tone: fuse.fast >= HALF ? "unknown" : "pass",
+    tone: fuse.fast >= MOST_FUSE_LIFE ? "unknown" : "pass",
     text: `${line}: at most ${withUnit(100 * fuse.fast, "%", 0, "up")} of the main fuse's life was used at once${moment}; at 100 % it may operate. ${estimate}`,
   };
 }

@@ -1,6 +1,7 @@
 import type { SiteOutcome } from "../simulation/index.ts";
 import { type BuildingSource, hidesPeaks, type PlannedSite } from "../through-time/index.ts";
 import { durationWords, withUnit } from "./format.ts";
+import { days } from "./told-figures.ts";
 
 interface Remarked {
   readonly building: BuildingSource;
@@ -43,12 +44,10 @@ export function remarksOf({ building, outcome, site }: Remarked): readonly strin
       ? [`The recording does not contain ${building.lacks.join(", ")}: what it adds is not in this run.`]
       : []),
     ...(Number.isFinite(building.days) && outcome.days > building.days
-      ? [`${daysOf(building.days)} were recorded and repeat.`]
+      ? [`${days(building.days)} were recorded and repeat.`]
       : []),
     ...(site.ungoverned.length > 0
       ? [`No load manager governs ${site.ungoverned.join(", ")}: cars there take what they can.`]
       : []),
   ];
 }
-
-const daysOf = (days: number): string => `${days} ${days === 1 ? "day" : "days"}`;

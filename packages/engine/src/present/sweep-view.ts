@@ -1,5 +1,5 @@
 import {
-  missingOf,
+  missingPerSessionKwh,
   overByCarsS,
   type Refusal,
   type SiteOutcome,
@@ -71,13 +71,11 @@ export function sweepView(swept: SweptSite, askedCount = swept.swept.length): Sw
 }
 
 function figuresOf(outcome: SiteOutcome) {
-  const { sessions, fullShare, lines } = outcome;
-  const missing =
-    sessions.reduce((sum, session) => sum + missingOf(session), 0) / Math.max(1, sessions.length);
+  const { fullShare, lines } = outcome;
   const fuses = lines.flatMap(({ fuse }) => (fuse === null ? [] : [fuse.fast]));
   return {
     mornings: fullShare === null ? "–" : withUnit(100 * fullShare, "%", 0, "down"),
-    missing: withUnit(missing, "kWh", 2),
+    missing: withUnit(missingPerSessionKwh(outcome), "kWh", 2),
     longest: durationWords(Math.max(...lines.map(({ over }) => over.longestS))),
     over: durationWords(Math.max(...lines.map(({ over }) => over.totalS))),
     byCars: durationWords(overByCarsS(outcome)),

@@ -4,4 +4,5 @@ export const percent = (share: number, rounding: "up" | "down"): string =>
   withUnit(100 * share, "%", 0, rounding);
 export const kwh = (value: number): string => withUnit(value, "kWh", 1);
 export const amps = (value: number, decimals = 1): string => withUnit(value, "A", decimals, "up");
+export const days = (count: number): string => `${count} ${count === 1 ? "day" : "days"}`;
 export const hours = (value: number): string => withUnit(value, "h", 1);

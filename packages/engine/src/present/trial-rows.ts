@@ -1,4 +1,4 @@
-import type { Trial } from "../simulation/index.ts";
+import { MOST_FUSE_LIFE, type Trial } from "../simulation/index.ts";
 import { type SimulatedSite, underMeans } from "../through-time/index.ts";
 import { durationWords } from "./format.ts";
 import { TRIAL_WORDS } from "./simulation-words.ts";
@@ -15,8 +15,6 @@ export interface TrialRow {
   readonly fuse: string | null;
   readonly tone: Tone;
 }
-
-const HALF = 0.5;
 
 /** One row where the fallback makes no difference. */
 export const merged = (rows: readonly TrialRow[]): readonly TrialRow[] =>
@@ -50,7 +48,7 @@ export function trialRow(
     tone: underMeans(
       byCars > longestS || fast >= 1 || isHot
         ? "fail"
-        : byCars > usualS || fast >= HALF || aloneS > 0 || (fuses.length === 0 && longest > 0)
+        : byCars > usualS || fast >= MOST_FUSE_LIFE || aloneS > 0 || (fuses.length === 0 && longest > 0)
           ? "unknown"
           : "pass",
       hidden,

@@ -42,7 +42,10 @@ export interface SiteOutcome {
   readonly days: number;
   /** Sessions that ended, or were full, before the last day was over. */
   readonly sessions: readonly SessionResult[];
-  /** Sessions that the last day cut short: how they would have ended is not known, and nothing counts them. */
+  /**
+   * Sessions that the last day cut short: how they would have ended is not known. No figure of sessions or energy
+   * counts them; the hours and the starts below do.
+   */
   readonly cutShort: number;
   /** By the sessions. [kWh] */
   readonly deliveredKwh: number;
@@ -67,6 +70,10 @@ const DAY_S = 86_400;
 /** Energy that was wanted and did not come; none for a car that stopped by itself. [kWh] */
 export const missingOf = ({ wantedKwh, deliveredKwh, isFull }: SessionResult): number =>
   isFull ? 0 : Math.max(0, wantedKwh - deliveredKwh);
+
+/** Mean of what sessions lack; 0 without sessions. [kWh] */
+export const missingPerSessionKwh = ({ sessions }: SiteOutcome): number =>
+  sessions.length === 0 ? 0 : sum(sessions.map(missingOf)) / sessions.length;
 
 /** Time over the supply's limit with a car drawing, on the worst line. [s] */
 export const overByCarsS = ({ lines }: SiteOutcome): number =>

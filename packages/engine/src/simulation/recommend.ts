@@ -1,16 +1,20 @@
 /**
  * The settings a sweep speaks for, why, and what would change that.
  *
- * Safe first: the margin that the metering chain needs; no time-out that is over between readings; delays that
- * by themselves allow no excursion longer than usual, and none in these days in which a car drew for longer; the fast edge of the fuse never nearer than half its life; no cable above its limit. Of those the ones that
- * serve the cars best, within a hundredth of the mornings and a tenth of a kilowatt-hour a session; of those the least time over the
- * limit with a car in it; then the widest margin, which costs nothing then, and the quickest reading last. The
- * thresholds are this project's own ([house-methods]).
+ * Safe first: no excursion in these days in which a car drew for longer than usual; the fast
+ * edge of the fuse never nearer than half its life; no cable above its limit; and, whatever these days showed, the
+ * margin that the metering chain needs, a time-out that outlasts the time between readings, and delays that by
+ * themselves allow no excursion longer than usual. Delays that bound nothing, as under the integrating law, are not
+ * held against a setting: only its days are.
+ *
+ * Of the safe ones those that serve the cars best, within a hundredth of the sessions and a tenth of a kilowatt-hour
+ * a session; of those the least time over the limit with a car in it, then the widest margin, the lower limit, the
+ * highest fallback and the slowest reading, in that order. The thresholds are this project's own ([house-methods]).
  *
  * @module
  */
 import { timesOutBetweenReadings } from "../limiter/index.ts";
-import { missingOf, overByCarsS, type SiteOutcome } from "./outcome.ts";
+import { missingPerSessionKwh, overByCarsS, type SiteOutcome } from "./outcome.ts";
 import { planLatency } from "./plan-latency.ts";
 import type { SitePlan } from "./site-plan.ts";
 import { planWith, type Setting, type SweptSetting } from "./sweep.ts";
@@ -35,7 +39,8 @@ export interface Recommendation {
   readonly next: readonly SweptSetting[];
 }
 
-const MOST_FUSE_LIFE = 0.5;
+/** Share of the fuse's life in use at once from which it is too near: own proposal ([house-methods]). */
+export const MOST_FUSE_LIFE = 0.5;
 const SHARE_WITHIN = 0.01;
 const KWH_WITHIN = 0.1;
 
@@ -78,11 +83,6 @@ export function refusalOf(outcome: SiteOutcome, { usualS, withoutCars }: SafetyT
   return isHot ? "cable-too-hot" : null;
 }
 
-const missingPerSession = (outcome: SiteOutcome): number =>
-  outcome.sessions.length === 0
-    ? 0
-    : outcome.sessions.reduce((sum, session) => sum + missingOf(session), 0) / outcome.sessions.length;
-
 /** The recommendation; null when no setting is safe or none of the safe ones lets a car charge, or no car came. */
 export function recommend(
   swept: readonly SweptSetting[],
@@ -105,8 +105,8 @@ export function recommend(
     return { setting: null, refused };
   const bestShare = Math.max(...safe.map(({ outcome }) => outcome.fullShare ?? 1));
   const often = safe.filter(({ outcome }) => (outcome.fullShare ?? 1) >= bestShare - SHARE_WITHIN);
-  const leastMissing = Math.min(...often.map(({ outcome }) => missingPerSession(outcome)));
-  const equal = often.filter(({ outcome }) => missingPerSession(outcome) <= leastMissing + KWH_WITHIN);
+  const leastMissing = Math.min(...often.map(({ outcome }) => missingPerSessionKwh(outcome)));
+  const equal = often.filter(({ outcome }) => missingPerSessionKwh(outcome) <= leastMissing + KWH_WITHIN);
   const room = ({ limitA, marginA }: Setting) => limitA - marginA;
   const [best] = equal.toSorted(
     (a, b) =>

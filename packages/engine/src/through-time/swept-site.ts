@@ -19,6 +19,7 @@ import {
 } from "../simulation/index.ts";
 import { isKnown } from "../worked/index.ts";
 import type { BuildingSource } from "./building-source.ts";
+import { excursionTimes } from "./excursion-times.ts";
 import { mostTimeOutS } from "./most-time-out.ts";
 import type { PlannedSite } from "./site-plan-of.ts";
 
@@ -75,18 +76,17 @@ export function judgeSweep(
 ): SweptSite {
   const { building, seed, grid } = run;
   const { plan, habits } = site;
-  const usual = study.figures("limiterResponseTypicalS");
+  const { usualS, longestS } = excursionTimes(study);
   const done = swept[0]?.outcome.days ?? 0;
   const { highestLimit } = study;
   const terms: SweepTerms = {
     plan,
     highestA: isKnown(highestLimit) ? highestLimit.value : plan.supplyLimitA,
-    usualS: isKnown(usual) ? usual.value : Number.POSITIVE_INFINITY,
+    usualS,
     withoutCars: simulate({ plan, habits: [], building, days: done, seed }),
   };
   // A lost bus is no normal running: what is judged is the longest time, as the trials of a simulation are.
-  const longest = study.figures("limiterResponseLongestS");
-  const failing = { ...terms, usualS: isKnown(longest) ? longest.value : Number.POSITIVE_INFINITY };
+  const failing = { ...terms, usualS: longestS };
   const recommendation = recommend(swept, terms);
   const { setting } = recommendation;
   const fallbacks =
