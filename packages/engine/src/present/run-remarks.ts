@@ -6,7 +6,7 @@ import { days } from "./told-figures.ts";
 interface Remarked {
   readonly building: BuildingSource;
   readonly outcome: Pick<SiteOutcome, "absentH" | "days">;
-  readonly site: Pick<PlannedSite, "ungoverned">;
+  readonly site: Pick<PlannedSite, "ungoverned" | "isManagerImagined">;
 }
 
 /** What a run leaves open, whatever came of it. */
@@ -29,7 +29,7 @@ export function remarksOf({ building, outcome, site }: Remarked): readonly strin
       : []),
     ...(outcome.absentH > 0
       ? [
-          `${durationWords(outcome.absentH * 3600)} were not recorded; the current before each gap was held, which proves nothing of those hours.`,
+          `${durationWords(outcome.absentH * 3600)} of the ${days(outcome.days)} were not recorded; the current before each gap was held, which proves nothing of those hours.`,
         ]
       : []),
     ...(building.adds !== undefined && building.adds.length > 0
@@ -45,6 +45,11 @@ export function remarksOf({ building, outcome, site }: Remarked): readonly strin
       : []),
     ...(Number.isFinite(building.days) && outcome.days > building.days
       ? [`${days(building.days)} were recorded and repeat.`]
+      : []),
+    ...(site.isManagerImagined
+      ? [
+          "The job has no load manager. This run imagines one with usual settings; without one nothing turns a car down, and nothing told here of the supply holds.",
+        ]
       : []),
     ...(site.ungoverned.length > 0
       ? [`No load manager governs ${site.ungoverned.join(", ")}: cars there take what they can.`]

@@ -8,7 +8,7 @@ import {
   type TrialKind,
 } from "../simulation/index.ts";
 import { buildingWith, nightly, smallSite } from "../testing/small-site.ts";
-import type { PlannedSite, SimulatedSite } from "../through-time/index.ts";
+import { doubtsOf, type PlannedSite, type SimulatedSite } from "../through-time/index.ts";
 import type { Quantity } from "../worked/index.ts";
 import { simulationView } from "./simulation-view.ts";
 
@@ -30,6 +30,7 @@ const siteOf = (plan: SitePlan, ungoverned: readonly string[] = []): PlannedSite
   rests: [],
   fuseRatingA: 60,
   ungoverned,
+  isManagerImagined: false,
   limit: LIMIT,
   highestLimitA: 60,
   misplaced: [],
@@ -43,7 +44,7 @@ function viewOf(
   more: Partial<SimulatedSite> = {},
 ) {
   const outcome = simulate({ plan, habits: [nightly], building, days: 1, seed: 1 });
-  return simulationView({
+  const simulated: Omit<SimulatedSite, "doubts"> = {
     site: siteOf(plan, ungoverned),
     terms: {
       building: { ...building, kind: "recorded", days: 1, intervalS: 60, from: "2026-11-01", lacks: [] },
@@ -62,6 +63,11 @@ function viewOf(
     trials: [{ kind: "nothing", fallbackA: null, outcome }],
     hidden: null,
     ...more,
+  };
+  const { terms, site } = simulated;
+  return simulationView({
+    ...simulated,
+    doubts: doubtsOf({ building: terms.building, outcome: simulated.outcome, site }),
   });
 }
 const trialOf = (...of: Parameters<typeof viewOf>) => {
@@ -119,6 +125,61 @@ describe("what bounds the time over the limit", () => {
     ]));
 });
 
+describe("what the fallback is blamed for", () => {
+  const blind = { totalS: 62, parts: [{ part: "time-out" as const, timeS: 60 }] };
+  const said = (change: Partial<PlannedSite>, carS: number, fallbackA = 32) => {
+    const plan = { ...smallSite, control: { ...smallSite.control, fallbackA } };
+    const outcome = simulate({ plan, habits: [nightly], building: usual, days: 1, seed: 1 });
+    const trial = {
+      kind: "bus-lost" as const,
+      fallbackA,
+      outcome: {
+        ...outcome,
+        excursions: [{ line: 0, startS: 0, lengthS: 900, aloneS: 0, carS }],
+        bodies: outcome.bodies.map((body) => ({ ...body, mostC: 99 })),
+      },
+    };
+    const site = { ...siteOf(plan), ...change };
+    const told = viewOf(plan, usual, [], { site, blind, trials: [trial] }).timing[2];
+    return plain(told?.text ?? "").replace(/^.*time-out 60 s\.\s*/, "");
+  };
+  it.each([
+    ["being too high, where a car draws on after it", {}, 63, "fallback is too high"],
+    ["coming too late, where a car draws until then", {}, 61, "the last offer stands"],
+    ["nothing of the time, where only a cable is too hot", {}, 60, "no longer than it may be"],
+    ["nothing, where cars follow no offer", { ungoverned: ["B"] }, 900, "Cars at B follow no offer"],
+  ] as const)("%s", (_what, change, carS, words) => expect(said(change, carS)).toContain(words));
+  it("nothing, where the limit itself is too high", () => expect(said({ highestLimitA: 59 }, 900)).toBe(""));
+});
+
+describe("what was sent out", () => {
+  const sunny = buildingWith(10, { fromH: 10, untilH: 15, currentA: -70 });
+  it("does not pass where it is more than the limit, nor where the main fuse is smaller", () => {
+    const [line, fuse] = viewOf(smallSite, sunny).supply;
+    expect(line?.tone).toBe("unknown");
+    expect(plain(line?.text ?? "")).toContain("Up to 70.0 A were sent out, which is more than that as well");
+    expect(fuse?.tone).toBe("unknown");
+    expect(plain(fuse?.text ?? "")).toContain(
+      "up to 70.0 A were sent out, more than the rating of the main fuse",
+    );
+  });
+  it("operates the main fuse as what is taken in does", () => {
+    const strong = buildingWith(10, { fromH: 10, untilH: 15, currentA: -100 });
+    expect(viewOf(smallSite, strong).supply[1]).toMatchObject({ tone: "fail" });
+  });
+});
+
+describe("a job without a load manager", () => {
+  it("is told to be run with one that is imagined, and passes nothing about the supply", () => {
+    const site = { ...siteOf(smallSite), isManagerImagined: true };
+    const { supply, timing, remarks, trials } = viewOf(smallSite, buildingWith(10), [], { site });
+    expect(timing[0]).toEqual({ tone: "unknown", text: expect.stringContaining("one is imagined") });
+    expect(supply.slice(0, 2).map(({ tone }) => tone)).toEqual(["unknown", "unknown"]);
+    expect(trials[0]?.tone).toBe("unknown");
+    expect(remarks.join()).toContain("This run imagines one");
+  });
+});
+
 describe("the fallback", () => {
   it("fails with the trial of a broken bus that it does not save", () => {
     const plan = { ...smallSite, control: { ...smallSite.control, fallbackA: 32 } };
@@ -141,13 +202,13 @@ describe("a pause that does not save a broken bus", () => {
     const [line] = outcome.lines as readonly [(typeof outcome.lines)[number]];
     const high = {
       ...outcome,
-      lines: [{ ...line, over: { count: 1, totalS: 900, longestS: 900, aloneS: 800, carS: 100 } }],
-      excursions: [{ line: 0, startS: 0, lengthS: 900, aloneS: 800, carS: 100 }],
+      lines: [{ ...line, over: { count: 1, totalS: 900, longestS: 900, aloneS: 838, carS: 62 } }],
+      excursions: [{ line: 0, startS: 0, lengthS: 900, aloneS: 838, carS: 62 }],
     };
     const blind = { totalS: 62, parts: [{ part: "time-out" as const, timeS: 60 }] };
     const trials = [{ kind: "bus-lost" as const, fallbackA: 0, outcome: high }];
     const told = viewOf(plan, usual, [], { blind, trials }).timing[2];
-    expect(told).toEqual({ tone: "fail", text: expect.stringContaining("even a pause leaves") });
+    expect(told).toEqual({ tone: "fail", text: expect.stringContaining("Until then the last offer stands") });
     expect(told?.text).not.toContain("lower it");
   });
 });
@@ -183,7 +244,7 @@ describe("the load manager", () => {
   });
   it("says the limit it keeps to, and whether anybody recorded it", () => {
     expect(plain(viewOf(smallSite).timing[0]?.text ?? "")).toBe(
-      "Limit 60.0 A, worked out from the supply and the margin the metering chain needs, because none is recorded. Up to 15 s over it is usual, more than 60 s is too long.",
+      "Limit 60 A, worked out from the supply and the margin the metering chain needs, because none is recorded. Up to 15 s over it is usual, more than 60 s is too long.",
     );
   });
   it("fails while a transformer does not see what the main fuse carries", () => {
@@ -271,7 +332,13 @@ describe("days that were drawn", () => {
       "unknown",
       "drawn in part",
     ],
-    ["a building drawn at random", { kind: "drawn" as const }, "unknown", "drawn in part"],
+    ["a building drawn at random", { kind: "drawn" as const }, "unknown", "in these days, drawn; highest"],
+    [
+      "a recording that lacks a load",
+      { kind: "recorded" as const, lacks: ["Heat pump"] },
+      "unknown",
+      "never over",
+    ],
   ])("pass nothing about the supply: %s", (_what, changed, tone, words) => {
     const calm = buildingWith(10);
     const building = { ...calm, days: 1, intervalS: 60, from: "2026-11-01", lacks: [], ...changed };

@@ -8,6 +8,7 @@ import {
 import type { SweptSite } from "../through-time/index.ts";
 import { durationWords, withUnit } from "./format.ts";
 import { remarksOf } from "./run-remarks.ts";
+import { setAmps } from "./told-figures.ts";
 
 export interface SweepRow {
   readonly limit: string;
@@ -56,8 +57,8 @@ export function sweepView(swept: SweptSite, askedCount = swept.swept.length): Sw
       const { setting, outcome } = one;
       const refusal = settingRefusal(one, terms);
       return {
-        limit: amps(setting.limitA),
-        margin: amps(setting.marginA),
+        limit: setAmps(setting.limitA),
+        margin: setAmps(setting.marginA),
         readEvery: durationWords(setting.readEveryS),
         ...figuresOf(outcome),
         refused: refusal === null ? "" : REFUSALS[refusal],
@@ -103,7 +104,7 @@ function recommendationOf({ recommendation, terms, swept }: SweptSite): readonly
   const isUntold =
     worseCount === 0 && equalCount > 1 && swept.every(({ outcome }) => overByCarsS(outcome) === 0);
   return [
-    `Set ${amps(setting.limitA - setting.marginA)}, a margin of ${amps(setting.marginA)} under ${amps(setting.limitA)}, and a reading every ${durationWords(setting.readEveryS)}.`,
+    `Set ${setAmps(setting.limitA - setting.marginA)}, a margin of ${setAmps(setting.marginA)} under ${setAmps(setting.limitA)}, and a reading every ${durationWords(setting.readEveryS)}.`,
     `${against} Of the ${swept.length - sum(Object.values(refused))} others ${worseCount} serve the cars less well; of the ${equalCount} that serve them as well this one spends the least time over the limit with a car charging; among equals it keeps the widest margin and needs readings least often.`,
     ...(isUntold
       ? [
@@ -113,7 +114,7 @@ function recommendationOf({ recommendation, terms, swept }: SweptSite): readonly
     ...next.map((other) => {
       const refusal = settingRefusal(other, terms);
       const figures = figuresOf(other.outcome);
-      return `With a margin of ${amps(other.setting.marginA)}: mornings full ${figures.mornings}, ${figures.missing} missing a session, longest ${figures.longest} over, ${figures.byCars} in all with a car in it${refusal === null ? "" : ` – ${REFUSALS[refusal]}`}.`;
+      return `With a margin of ${setAmps(other.setting.marginA)}: mornings full ${figures.mornings}, ${figures.missing} missing a session, longest ${figures.longest} over, ${figures.byCars} in all with a car in it${refusal === null ? "" : ` – ${REFUSALS[refusal]}`}.`;
     }),
     "What would change this: more energy wanted a night, an earlier departure, a building that draws more than these days show, or a manager that is slower than taken here.",
   ];
@@ -142,7 +143,7 @@ function fallbacksOf({ fallbacks, fallbackA, mostTimeOutS, terms }: SweptSite): 
   const rows = fallbacks.map(({ kind, fallbackA: tried, outcome, refusal }) => {
     const { longest, fuse } = figuresOf(outcome);
     const when = kind === "bus-lost" ? "broken an hour before" : "breaking as it rises most";
-    return `${tried === null ? "last offer held" : amps(tried)}, ${when}: over for up to ${longest}, life of the fuse used ${fuse === "–" ? "cannot be told" : fuse}${refusal === null ? "" : ` – ${REFUSALS[refusal]}`}.`;
+    return `${tried === null ? "last offer held" : setAmps(tried)}, ${when}: over for up to ${longest}, life of the fuse used ${fuse === "–" ? "cannot be told" : fuse}${refusal === null ? "" : ` – ${REFUSALS[refusal]}`}.`;
   });
   const isLate =
     mostTimeOutS !== null &&
@@ -159,7 +160,7 @@ function fallbacksOf({ fallbacks, fallbackA, mostTimeOutS, terms }: SweptSite): 
     ...timeOut,
     ...(fallbackA !== null
       ? [
-          `Fallback ${amps(fallbackA)} per charge point is the highest of these that stays safe with the bus broken.`,
+          `Fallback ${setAmps(fallbackA)} per charge point is the highest of these that stays safe with the bus broken.`,
         ]
       : isLate
         ? ["With that sweep again: as it stands none of these is safe with the bus broken."]
@@ -172,4 +173,3 @@ function fallbacksOf({ fallbacks, fallbackA, mostTimeOutS, terms }: SweptSite): 
 }
 
 const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0);
-const amps = (value: number): string => withUnit(value, "A", Number.isInteger(value) ? 0 : 1);

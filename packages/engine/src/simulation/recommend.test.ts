@@ -8,6 +8,7 @@ const session = { car: 0, startS: 0, untilS: 1, wantedKwh: 10, deliveredKwh: 10,
 const line = (fast: number) => ({
   over: { count: 0, totalS: 0, longestS: 0, aloneS: 0, carS: 0 },
   mostA: 60,
+  mostOutA: 0,
   fuse: { fast, slow: 0, minute: null },
 });
 const outcome = (changes: Partial<SiteOutcome> & { readonly fast?: number } = {}): SiteOutcome => ({

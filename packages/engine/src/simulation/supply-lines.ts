@@ -34,6 +34,7 @@ function countLine(
   lines.minuteSumA[line] = (lines.minuteSumA[line] as number) + current * steps;
   lines.minuteCarSumA[line] = (lines.minuteCarSumA[line] as number) + carsA * steps;
   if (current > (lines.minuteMostA[line] as number)) lines.minuteMostA[line] = current;
+  if (current < (lines.leastA[line] as number)) lines.leastA[line] = current;
   if (current > plan.supplyLimitA + ROUNDING_A) countOver(state, line, buildingA, carsA, steps);
   else if ((lines.runSteps[line] as number) > 0) endExcursion(state, line, step);
 }

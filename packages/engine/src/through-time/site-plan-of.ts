@@ -33,6 +33,8 @@ export interface PlannedSite {
   readonly fuseRatingA: number | null;
   /** Charge points that no load manager governs: their cars take what they can. */
   readonly ungoverned: readonly string[];
+  /** Whether the job has no load manager, and the plan is that of one with usual settings. */
+  readonly isManagerImagined: boolean;
   /** The limit the manager keeps to, as it was come by. [A] */
   readonly limit: Quantity;
   /** The highest that may be set, the margin of the metering chain taken off; null while it is not known. [A] */
@@ -107,6 +109,7 @@ export function sitePlanOf(study: Study): PlannedSiteResult {
       rests,
       fuseRatingA,
       ungoverned,
+      isManagerImagined: job.limiter === null,
       limit: study.limit,
       highestLimitA,
       misplaced,
