@@ -27,4 +27,4 @@ export const TRIAL_WORDS: Readonly<Record<TrialKind, string>> = {
 
 /** What the trials of faults are, since they are not the days of the run. */
 export const TRIALS_SENTENCE =
-  "One of these days made harder: the building at its highest on a line with a car, and cars that are there then and take all they are offered. Each fault begins an hour before and lasts twelve hours; a restart begins a minute before and lasts five; the bus also breaks just as the building rises most, while the last offer still stands.";
+  "One of these days made harder: the building at its highest on a line with a car, and cars that are there then, all or the largest alone, whichever is worse, and take all they are offered. Each fault begins an hour before and lasts twelve hours; a restart begins a minute before and lasts five; the bus also breaks just as the building rises most, while the last offer still stands.";

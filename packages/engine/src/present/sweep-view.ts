@@ -52,7 +52,7 @@ export function sweepView(swept: SweptSite, askedCount = swept.swept.length): Sw
   const distinct = swept.swept.filter(({ outcome }) => !seen.has(outcome) && seen.add(outcome));
   const first = swept.swept[0]?.outcome;
   return {
-    title: `${swept.swept.length < askedCount ? `Stopped: ${swept.swept.length} of ${askedCount}` : askedCount} settings over ${first?.days ?? 0} days with ${first?.sessions.length ?? 0} sessions of charging; ${distinct.length === swept.swept.length ? "all differ in what they do" : `they do ${distinct.length} different things, shown once each`}.`,
+    title: `${swept.swept.length < askedCount ? `Stopped: ${swept.swept.length} of ${askedCount}` : askedCount} settings over ${first?.days ?? 0} days with ${first?.sessions.length ?? 0} sessions of charging; ${distinct.length === swept.swept.length ? "all differ in what they do" : `${distinct.length === 1 ? "they all do the same, shown once" : `they do ${distinct.length} different things, shown once each`}`}.`,
     rows: distinct.map((one) => {
       const { setting, outcome } = one;
       const refusal = settingRefusal(one, terms);
@@ -95,17 +95,24 @@ function recommendationOf({ recommendation, terms, swept }: SweptSite): readonly
       "No car came and left again in these days, so nothing speaks for any setting. Sweep more of them, or another seed.",
     ];
   if (recommendation.setting === null && sum(Object.values(refused)) < swept.length)
-    return [`No car charges under the settings that are not refused. ${against} Sweep higher limits.`];
+    return [
+      `No car charges under the settings that are not refused. ${against} ${swept.some(({ setting }) => setting.limitA < terms.plan.supplyLimitA) ? "Sweep higher limits." : "The limits are the supply's already: ask for a larger supply."}`,
+    ];
   if (recommendation.setting === null)
     return [
       `No setting here is safe. ${against} Sweep wider margins, a shorter time between readings, or ask for a larger supply.`,
     ];
-  const { setting, worseCount, equalCount, next } = recommendation;
+  const { setting, worseCount, equalCount, next, isBounded } = recommendation;
   const isUntold =
     worseCount === 0 && equalCount > 1 && swept.every(({ outcome }) => overByCarsS(outcome) === 0);
   return [
     `Set ${setAmps(setting.limitA - setting.marginA)}, a margin of ${setAmps(setting.marginA)} under ${setAmps(setting.limitA)}, and a reading every ${durationWords(setting.readEveryS)}.`,
-    `${against} Of the ${swept.length - sum(Object.values(refused))} others ${worseCount} serve the cars less well; of the ${equalCount} that serve them as well this one spends the least time over the limit with a car charging; among equals it keeps the widest margin and needs readings least often.`,
+    `${against} Of the ${worseCount + equalCount} that are left ${worseCount} ${worseCount === 1 ? "serves" : "serve"} the cars less well. Of the other ${equalCount} this one spends the least time over the limit with a car charging; among equals it keeps the widest margin and reads ${isBounded ? "least" : "most"} often.`,
+    ...(isBounded
+      ? []
+      : [
+          "The delays of this manager bound no time over the limit, so these days alone speak for it: that is no proof.",
+        ]),
     ...(isUntold
       ? [
           "These days do not tell the settings apart: no car was in any time over the limit. Sweep a year, or more days.",
@@ -130,6 +137,11 @@ function sweepRemarks({ terms, site, building }: SweptSite, outcome: SiteOutcome
           `The building by itself, without any car, is over the supply's limit for ${durationWords(Math.max(...alone.map(({ over }) => over.totalS)))} in these days${alone.some(({ fast }) => fast >= 1) ? ", and the main fuse may operate" : ""}: no setting helps that. A setting that is not refused is no word on the building.`,
         ]
       : []),
+    ...(isOwnAbove(terms)
+      ? [
+          `The job's own limit of ${setAmps(terms.plan.control.limitA - terms.plan.control.marginA)} is above what the supply allows and is not among these: lower it.`,
+        ]
+      : []),
     ...(site.plan.fuse === null
       ? ["No time-current band is held for this main fuse: no setting is judged by how near it came."]
       : []),
@@ -137,6 +149,10 @@ function sweepRemarks({ terms, site, building }: SweptSite, outcome: SiteOutcome
     "It rests on the same figures as a simulation, recalled and assumed ones among them: simulate lists them.",
   ];
 }
+
+/** Whether the limit in force is above the supply's. */
+const isOwnAbove = ({ plan: { control, supplyLimitA } }: SweptSite["terms"]): boolean =>
+  control.limitA - control.marginA > supplyLimitA;
 
 function fallbacksOf({ fallbacks, fallbackA, mostTimeOutS, terms }: SweptSite): readonly string[] {
   if (fallbacks.length === 0) return [];
@@ -148,7 +164,10 @@ function fallbacksOf({ fallbacks, fallbackA, mostTimeOutS, terms }: SweptSite): 
   const isLate =
     mostTimeOutS !== null &&
     terms.plan.control.fallbackAfterS > mostTimeOutS &&
-    fallbacks.some(({ kind, refusal }) => kind === "bus-lost-on-rise" && refusal !== null);
+    fallbacks.some(
+      ({ kind, refusal }) =>
+        kind === "bus-lost-on-rise" && (refusal === "over-too-long" || refusal === "fuse-too-near"),
+    );
   const timeOut = isLate
     ? [
         `The time-out of ${durationWords(terms.plan.control.fallbackAfterS)} is too long where the building rises: until it is over the last offer stands. Set ${durationWords(mostTimeOutS)} or less.`,

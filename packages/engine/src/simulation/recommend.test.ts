@@ -137,6 +137,14 @@ describe("recommend", () => {
     const slow = { setting: setting(4, { readEveryS: 10 }), outcome: outcome() };
     expect(recommend([...swept, slow], terms).setting?.readEveryS).toBe(10);
   });
+  it("asks for the quickest reading, and says so, where delays bound nothing", () => {
+    const law = { kind: "integrating", gain: 0.2 } as const;
+    const plan = { ...smallSite, control: { ...smallSite.control, law } };
+    const slow = { setting: setting(4, { readEveryS: 60 }), outcome: outcome() };
+    const best = recommend([slow, ...swept], { ...terms, plan });
+    expect(best).toMatchObject({ setting: { readEveryS: 5 }, isBounded: false });
+    expect(recommend(swept, terms)).toMatchObject({ isBounded: true });
+  });
   it("serves the cars first when a margin costs them", () => {
     const best = recommend([swept[1], swept[3]] as never, terms);
     expect(best.setting?.marginA).toBe(2);
