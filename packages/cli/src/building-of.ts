@@ -43,6 +43,7 @@ export function recordedSource(
     kind: "recorded",
     lacks: labels(lacking),
     contains: labels(contained),
+    generators: tree.ofKind("generator").map(({ label }) => label),
   } as const;
   const loads = lacking.filter((node) => node.kind === "load");
   return withLacking(source, loads, studied, seed);

@@ -27,6 +27,11 @@ export function remarksOf({ building, outcome, site }: Remarked): readonly strin
           "One value was recorded for all lines together; it is shared equally, and the fullest line is told too kindly. Record each line.",
         ]
       : []),
+    ...(building.generators !== undefined && building.generators.length > 0
+      ? [
+          `What was recorded is less what ${building.generators.join(", ")} gave at the time: on a dull day the supply carries more than these days show.`,
+        ]
+      : []),
     ...(outcome.absentH > 0
       ? [
           `${durationWords(outcome.absentH * 3600)} of the ${days(outcome.days)} were not recorded; the current before each gap was held, which proves nothing of those hours.`,

@@ -28,6 +28,7 @@ const siteOf = (plan: SitePlan, ungoverned: readonly string[] = []): PlannedSite
   habits: [nightly],
   lines: ["L1"],
   rests: [],
+  presumed: ["equal-sharing"],
   fuseRatingA: 60,
   ungoverned,
   isManagerImagined: false,
@@ -256,7 +257,44 @@ describe("the load manager", () => {
   });
 });
 
+describe("what is taken for granted", () => {
+  it("names what is presumed, and figures with all the digits they have", () => {
+    const figure = (label: string, value: number): Quantity =>
+      ({
+        kind: "figure",
+        label,
+        value,
+        unit: "Ω·mm",
+        citation: { standing: "recalled" },
+      }) as unknown as Quantity;
+    const site = { ...siteOf(smallSite), rests: [figure("small", 1.7241e-5), figure("smaller", 2.5e-8)] };
+    const assumed = viewOf(smallSite, usual, [], { site }).assumed.map(plain);
+    expect(assumed).toContain("Charge points share equally.");
+    expect(assumed.join()).toContain("small: 0.000017241 Ω·mm");
+    expect(assumed.join()).toContain("smaller: 0.000000025 Ω·mm");
+  });
+  it("says that a recording is less what a generator gave", () => {
+    const building = {
+      ...buildingWith(10),
+      ...{ kind: "recorded" as const, days: 1, intervalS: 60, from: "2026-11-01", lacks: [] },
+      generators: ["Solar"],
+    };
+    const terms = { building, days: 1, seed: 1, triesFaults: true, designedFallbackA: null };
+    expect(viewOf(smallSite, usual, [], { terms }).remarks.join()).toContain("less what Solar gave");
+    expect(viewOf(smallSite).remarks.join()).not.toContain("gave at the time");
+  });
+});
+
 describe("the cars", () => {
+  it.each([
+    [1, "pass"],
+    [0.9, "none"],
+    [0.5, "none"],
+    [0.49, "fail"],
+  ] as const)("with a share of %s full: %s", (fullShare, tone) => {
+    const outcome = simulate({ plan: smallSite, habits: [nightly], building: usual, days: 2, seed: 1 });
+    expect(viewOf(smallSite, usual, [], { outcome: { ...outcome, fullShare } }).cars[0]?.tone).toBe(tone);
+  });
   it("says which cars waited for their charge point, and what no night can tell", () => {
     const waiting = {
       car: 0,

@@ -1,5 +1,6 @@
 import type { LatencyPart } from "../limiter/index.ts";
 import type { TrialKind } from "../simulation/index.ts";
+import type { Presumption } from "../through-time/index.ts";
 
 export const PART_WORDS: Readonly<Record<LatencyPart["part"] | "time-out", string>> = {
   average: "meter averages",
@@ -23,6 +24,12 @@ export const TRIAL_WORDS: Readonly<Record<TrialKind, string>> = {
   "manager-restarted": "manager off for five minutes",
   "clock-jump": "manager's clock an hour ahead",
   "car-ignores-offer": "car ignores its offer",
+};
+
+export const PRESUMPTION_WORDS: Readonly<Record<Presumption, string>> = {
+  "direct-law": "The manager gives the cars what the building leaves of the limit, at once (direct law).",
+  "equal-sharing": "Charge points share equally.",
+  "car-on-every-line": "A car draws from every line of its charge point.",
 };
 
 /** What the trials of faults are, since they are not the days of the run. */

@@ -121,7 +121,7 @@ function recommendationOf({ recommendation, terms, swept }: SweptSite): readonly
     ...next.map((other) => {
       const refusal = settingRefusal(other, terms);
       const figures = figuresOf(other.outcome);
-      return `With a margin of ${setAmps(other.setting.marginA)}: mornings full ${figures.mornings}, ${figures.missing} missing a session, longest ${figures.longest} over, ${figures.byCars} in all with a car in it${refusal === null ? "" : ` – ${REFUSALS[refusal]}`}.`;
+      return `With a margin of ${setAmps(other.setting.marginA)}: sessions full ${figures.mornings}, ${figures.missing} missing a session, longest ${figures.longest} over, ${figures.byCars} in all with a car in it${refusal === null ? "" : ` – ${REFUSALS[refusal]}`}.`;
     }),
     "What would change this: more energy wanted a night, an earlier departure, a building that draws more than these days show, or a manager that is slower than taken here.",
   ];

@@ -29,6 +29,8 @@ export interface PlannedSite {
   readonly lines: readonly Line[];
   /** Everything the plan rests on, facts and figures. */
   readonly rests: readonly Quantity[];
+  /** What is presumed of the job besides figures, because nobody recorded it. */
+  readonly presumed: readonly Presumption[];
   /** Rating of the main fuse; null while it is not known. [A] */
   readonly fuseRatingA: number | null;
   /** Charge points that no load manager governs: their cars take what they can. */
@@ -42,6 +44,9 @@ export interface PlannedSite {
   /** Transformers that by the design do not see all the main fuse carries; the run takes them as put right. */
   readonly misplaced: readonly string[];
 }
+
+/** A direct law, equal sharing among several charge points, a car that draws from every line of its charge point. */
+export type Presumption = "direct-law" | "equal-sharing" | "car-on-every-line";
 
 export type PlannedSiteResult =
   | { readonly ok: true; readonly site: PlannedSite }
@@ -107,6 +112,7 @@ export function sitePlanOf(study: Study): PlannedSiteResult {
       habits,
       lines,
       rests,
+      presumed: presumedOf(job, cars, points),
       fuseRatingA,
       ungoverned,
       isManagerImagined: job.limiter === null,
@@ -115,6 +121,21 @@ export function sitePlanOf(study: Study): PlannedSiteResult {
       misplaced,
     },
   };
+}
+
+function presumedOf(
+  { limiter }: Study["job"],
+  cars: readonly Car[],
+  points: readonly PointPlan[],
+): readonly Presumption[] {
+  const isUnknown = (fact: { readonly state: string } | undefined): boolean => fact?.state !== "known";
+  const linesOf = (car: Car): number => points.find(({ id }) => id === car.chargePoint)?.lines.length ?? 1;
+  const presumed: readonly (readonly [Presumption, boolean])[] = [
+    ["direct-law", isUnknown(limiter?.law)],
+    ["equal-sharing", points.length > 1 && isUnknown(limiter?.sharing)],
+    ["car-on-every-line", cars.some((car) => linesOf(car) > 1 && isUnknown(factOf(car, "lineCount")))],
+  ];
+  return presumed.flatMap(([presumption, isSo]) => (isSo ? [presumption] : []));
 }
 
 const misplacedIn = ({ job, tree, lines }: Study): readonly string[] =>
