@@ -175,7 +175,8 @@ describe("a job without a load manager", () => {
     const site = { ...siteOf(smallSite), isManagerImagined: true };
     const { supply, timing, remarks, trials } = viewOf(smallSite, buildingWith(10), [], { site });
     expect(timing[0]).toEqual({ tone: "unknown", text: expect.stringContaining("one is imagined") });
-    expect(supply.slice(0, 2).map(({ tone }) => tone)).toEqual(["unknown", "unknown"]);
+    expect(supply.slice(0, 3).map(({ tone }) => tone)).toEqual(["unknown", "unknown", "unknown"]);
+    expect(supply[0]?.text).toBe("Nothing about the supply passes here: the load manager is imagined.");
     expect(trials[0]?.tone).toBe("unknown");
     expect(remarks.join()).toContain("This run imagines one");
   });
@@ -381,7 +382,9 @@ describe("days that were drawn", () => {
     const calm = buildingWith(10);
     const building = { ...calm, days: 1, intervalS: 60, from: "2026-11-01", lacks: [], ...changed };
     const terms = { building, days: 1, seed: 1, triesFaults: true, designedFallbackA: null };
-    const [line] = viewOf(smallSite, calm, [], { terms }).supply;
+    const { supply } = viewOf(smallSite, calm, [], { terms });
+    const line = supply.find(({ text }) => text.startsWith("L1"));
     expect([line?.tone, line?.text]).toEqual([tone, expect.stringContaining(words)]);
+    expect(supply[0]?.text.includes("Nothing about the supply passes here")).toBe(tone !== "pass");
   });
 });
