@@ -309,9 +309,9 @@ describe("sweep", () => {
     expect(readFileSync(path, "utf8").trim().split("\n")).toHaveLength(37);
   });
   it.each([
-    [["--margin", "1,,2"], "Write amperes with commas"],
-    [["--read-every", "0"], "Write seconds with commas"],
-    [["--limit", "nine"], "Write amperes with commas"],
+    [["--margin", "1,,2"], "Write amperes from 0 to 1000 with commas"],
+    [["--read-every", "0"], "Write seconds from 0.05 to 3600"],
+    [["--limit", "2000"], "Write amperes from 0 to 1000"],
     [["--fallback", "0,3"], "Write 0 for a pause, or 6 and more"],
   ])("refuses %j", async (words, message) => {
     const { status, err } = await atTerminal(["sweep", house, ...words]);
