@@ -45,10 +45,10 @@ export function simulationText(
         ? []
         : [
             wrapped(view.trialsAre, "  "),
-            ...view.trials.map(({ tone, what, fallback, longest, highest, fuse }) =>
+            ...view.trials.map(({ tone, what, fallback, over, highest, fuse }) =>
               told({
                 tone,
-                text: `${what}${fallback === null ? "" : `; fallback ${fallback}`}: over for up to ${longest}, highest ${highest}${fuse === null ? "" : `; life of the fuse used: ${fuse}`}`,
+                text: `${what}${fallback === null ? "" : `; fallback ${fallback}`}: ${over === "never" ? "never over" : `over ${over}`}, highest ${highest}${fuse === null ? "" : `; life of the fuse used: ${fuse}`}`,
               }),
             ),
           ],
@@ -96,7 +96,7 @@ export function sweepText(view: SweepView, isColourful: boolean): string {
       return [told.trimEnd(), ...(item.refused === "" ? [] : [colours.dim(`${INDENT}${item.refused}`)])];
     }),
     "",
-    colours.bold("What speaks for itself"),
+    colours.bold("Recommended"),
     ...view.recommendation.map((sentence) => wrapped(sentence, "  ")),
     ...(view.fallbacks.length === 0
       ? []

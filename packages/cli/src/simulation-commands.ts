@@ -132,10 +132,7 @@ export function addSimulationCommands(
         end(tones.includes("fail") ? EXIT.fails : tones.includes("unknown") ? EXIT.cannotTell : EXIT.allPass);
     });
 
-  command(
-    "sweep",
-    "the load manager's settings side by side over the same days, and which speak for themselves",
-  )
+  command("sweep", "the load manager's settings side by side over the same days, and which to choose")
     .option("--limit <list>", "limits per line, such as 60,80 [A]", amperes)
     .option("--margin <list>", "margins under the limit, such as 0,2,4 [A]", amperes)
     .option("--read-every <list>", "times between readings, such as 1,5 [s]", periods)

@@ -14,7 +14,7 @@ export function remarksOf({ building, outcome, site }: Remarked): readonly strin
   return [
     ...(hidesPeaks(building)
       ? [
-          `The building is known as means of ${withUnit(building.intervalS / 60, "min", 0)}: shorter peaks are hidden, and time over the limit and the fuse are told too kindly. Record by the minute before you rely on them.`,
+          `The building is known as means of ${withUnit(building.intervalS / 60, "min", 0)}: shorter peaks are hidden, and time over the limit and the life of the fuse come out too low. Record by the minute before you rely on them.`,
         ]
       : []),
     ...(building.isGiven === true
@@ -24,7 +24,7 @@ export function remarksOf({ building, outcome, site }: Remarked): readonly strin
       : []),
     ...(building.isSharedEqually === true
       ? [
-          "One value was recorded for all lines together; it is shared equally, and the fullest line is told too kindly. Record each line.",
+          "One value was recorded for all lines together; it is shared equally, and the fullest line comes out too low. Record each line.",
         ]
       : []),
     ...(building.generators !== undefined && building.generators.length > 0

@@ -73,23 +73,29 @@ function viewOf(
 }
 const trialOf = (...of: Parameters<typeof viewOf>) => {
   const [row] = viewOf(...of).trials;
-  return row && { ...row, longest: plain(row.longest), highest: plain(row.highest) };
+  return row && { ...row, over: plain(row.over), highest: plain(row.highest) };
 };
 const control = { ...smallSite.control, decideEveryS: 1, readEveryS: 10, fallbackAfterS: 5 };
 
 describe("a fault trial", () => {
   it("passes while only what is usual is over", () =>
-    expect(trialOf(smallSite)).toMatchObject({ tone: "pass", longest: "1 s", highest: "82.0 A" }));
+    expect(trialOf(smallSite)).toMatchObject({ tone: "pass", over: "for up to 1 s", highest: "82.0 A" }));
   it("fails when the car holds the supply over for longer than operators allow", () =>
-    expect(trialOf({ ...smallSite, faults: [ignoring] })).toMatchObject({ tone: "fail", longest: "30 min" }));
+    expect(trialOf({ ...smallSite, faults: [ignoring] })).toMatchObject({
+      tone: "fail",
+      over: "for up to 30 min",
+    }));
   it("cannot be told while the building alone is over", () => {
     const over = buildingWith(10, { fromH: 18.5, untilH: 19, currentA: 61 });
-    expect(trialOf(smallSite, over)).toMatchObject({ tone: "unknown", longest: "30 min" });
+    expect(trialOf(smallSite, over)).toMatchObject({
+      tone: "unknown",
+      over: "for up to 30 min, a car in it for 1 s",
+    });
   });
   it("cannot be told where it was over and no curve is held for the fuse", () => {
     const plan = { ...smallSite, fuse: null };
     expect(trialOf(plan)).toMatchObject({ tone: "unknown", fuse: null });
-    expect(trialOf(plan, buildingWith(10))).toMatchObject({ tone: "pass", longest: "0 s" });
+    expect(trialOf(plan, buildingWith(10))).toMatchObject({ tone: "pass", over: "never" });
   });
   it("fails when a cable grows too hot, however short the excursions", () => {
     const [tails] = smallSite.bodies as readonly [SitePlan["bodies"][number]];

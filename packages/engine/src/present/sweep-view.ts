@@ -92,7 +92,7 @@ function recommendationOf({ recommendation, terms, swept }: SweptSite): readonly
   const against = why.length === 0 ? "None is refused." : `Refused: ${why.join(", ")}.`;
   if (swept.every(({ outcome }) => outcome.sessions.length === 0))
     return [
-      "No car came and left again in these days, so nothing speaks for any setting. Sweep more of them, or another seed.",
+      "No car came and left again in these days, so no setting can be recommended. Sweep more of them, or another seed.",
     ];
   if (recommendation.setting === null && sum(Object.values(refused)) < swept.length)
     return [
@@ -134,7 +134,7 @@ function sweepRemarks({ terms, site, building }: SweptSite, outcome: SiteOutcome
   return [
     ...(isOver
       ? [
-          `The building by itself, without any car, is over the supply's limit for ${durationWords(Math.max(...alone.map(({ over }) => over.totalS)))} in these days${alone.some(({ fast }) => fast >= 1) ? ", and the main fuse may operate" : ""}: no setting helps that. A setting that is not refused is no word on the building.`,
+          `The building by itself, without any car, is over the supply's limit for ${durationWords(Math.max(...alone.map(({ over }) => over.totalS)))} in these days${alone.some(({ fast }) => fast >= 1) ? ", and the main fuse may operate" : ""}: no setting helps that. That a setting is not refused says nothing of the building.`,
         ]
       : []),
     ...(isOwnAbove(terms)
@@ -182,7 +182,7 @@ function fallbacksOf({ fallbacks, fallbackA, mostTimeOutS, terms }: SweptSite): 
           `Fallback ${setAmps(fallbackA)} per charge point is the highest of these that stays safe with the bus broken.`,
         ]
       : isLate
-        ? ["With that sweep again: as it stands none of these is safe with the bus broken."]
+        ? ["Record that time-out and sweep again: as it stands none of these is safe with the bus broken."]
         : isPauseTried
           ? [
               "None of these is safe with the bus broken, not even a pause. Shorten the time between readings, or ask for a larger supply.",

@@ -10,7 +10,8 @@ export interface TrialRow {
   readonly what: string;
   /** Null where none is ever taken. */
   readonly fallback: string | null;
-  readonly longest: string;
+  /** Longest time over the limit, and with a car in it where the building is over by itself; "never". */
+  readonly over: string;
   readonly highest: string;
   /** Null where no curve is held for the main fuse. */
   readonly fuse: string | null;
@@ -27,6 +28,12 @@ export const merged = (rows: readonly TrialRow[]): readonly TrialRow[] =>
     return [isLike(rows[index + 1]) ? { ...row, fallback: "makes no difference" } : row];
   });
 
+function overWords(longestS: number, byCarsS: number | null): string {
+  if (longestS === 0) return "never";
+  const within = byCarsS === null ? "" : `, a car in it for ${durationWords(byCarsS)}`;
+  return `for up to ${durationWords(longestS)}${within}`;
+}
+
 export function trialRow(
   { kind, fallbackA, outcome }: Trial,
   { longestS, usualS, doubts, site }: SimulatedSite,
@@ -42,7 +49,7 @@ export function trialRow(
   return {
     what: TRIAL_WORDS[kind],
     fallback: kind === "nothing" ? null : fallbackA === null ? "last offer held" : setAmps(fallbackA),
-    longest: durationWords(longest),
+    over: overWords(longest, aloneS > 0 ? byCars : null),
     highest: isHot ? `${amps(highest)}, a cable above its limit` : amps(highest),
     fuse: fuses.length === 0 ? null : fuseWords(fuses),
     tone: underDoubts(

@@ -1,5 +1,5 @@
 /**
- * The settings a sweep speaks for, why, and what would change that.
+ * The settings a sweep recommends, why, and what would change that.
  *
  * Safe first: no excursion in these days in which a car drew for longer than usual; the fast
  * edge of the fuse never nearer than half its life; no cable above its limit; and, whatever these days showed, the
