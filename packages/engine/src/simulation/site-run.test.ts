@@ -194,3 +194,39 @@ describe("the end of the run", () => {
     expect(results[1]).toMatchObject({ deliveredKwh: 0, isFull: false });
   });
 });
+
+describe("a charge point that hears nothing", () => {
+  it("takes the fallback, but no more than its rating", () => {
+    const plan = siteOf({
+      control: { fallbackA: 63, fallbackAfterS: 10 },
+      points: [{ id: "first", lines: [0], ratedA: 16 }],
+      cars: [car(0)],
+      faults: [{ kind: "manager-restarted", fromS: 600, untilS: DAY_S }],
+    });
+    const seen: number[] = [];
+    runOf(
+      plan,
+      [{ car: 0, startS: 0, untilS: DAY_S, wantedKwh: 500 }],
+      () => 50,
+      ({ state }, minute) => {
+        if (minute === 9 || minute === 10) seen.push(state.points.carA[0] as number);
+      },
+    );
+    expect(seen).toEqual([10, 16]);
+  });
+});
+
+describe("a car that ignores its offer", () => {
+  it("still takes less by itself as it fills", () => {
+    const plan = siteOf({
+      cars: [car(0, { taperKwh: 2 })],
+      faults: [{ kind: "car-ignores-offer", point: 0, fromS: 0, untilS: DAY_S }],
+    });
+    const run = runOf(plan, [{ car: 0, startS: 0, untilS: DAY_S, wantedKwh: 2 }], () => 60);
+    expect(run.results[0]?.isFull).toBe(true);
+    // It begins to taper at once, and energy left falls by exp(−t/τ) to a twentieth: τ = 2 kWh / (32 A · 230 V).
+    const tauS = (2 * 3.6e6) / (32 * 230);
+    // Steps of a second instead of a curve, and one to stop in.
+    expect(Math.abs((run.state.points.chargingSteps[0] as number) - tauS * Math.log(20))).toBeLessThan(3);
+  });
+});
