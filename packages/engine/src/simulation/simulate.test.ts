@@ -86,6 +86,32 @@ describe("simulate", () => {
     expect(later.dayRecords[1]?.fast[0]).toBeCloseTo(60 / edgeS, 9);
   });
 
+  it("uses the fuse's life from its first gate on, and by what flows back as by what is taken", () => {
+    const lifeOf = (currentA: number) =>
+      run({
+        building: buildingWith(10, { fromH: 2, untilH: 2 + 1 / 60, currentA }),
+        habits: [],
+        days: 1,
+      }).lines[0]?.fuse;
+    // The gate is 75 A, and an hour there.
+    expect(lifeOf(75)?.fast).toBeCloseTo(60 / 3600, 12);
+    expect(lifeOf(74.9)).toEqual({ fast: 0, slow: 0, minute: null });
+    expect(lifeOf(-100)).toEqual(lifeOf(100));
+  });
+
+  it("tells the highest current of each day by itself", () => {
+    const falling = {
+      intervalsPerDay: 1440,
+      fill: (day: number, intoA: Float64Array) => void intoA.fill(50 - 20 * day),
+    };
+    const { dayRecords, lines } = run({ building: falling, habits: [], days: 2 });
+    expect(dayRecords.map(({ mostA, peakA }) => [mostA[0], peakA[0]])).toEqual([
+      [50, 50],
+      [30, 30],
+    ]);
+    expect(lines[0]?.mostA).toBe(50);
+  });
+
   it("warms the tails towards 30 °C + 40 K · (I/Iz)²", () => {
     const outcome = run({ building: buildingWith(87), habits: [], days: 1 });
     expect(outcome.bodies[0]?.mostC).toBeCloseTo(70, 6);

@@ -147,6 +147,12 @@ describe("the limit", () => {
     expect(run.state.lines.overSteps[0]).toBe(0);
     expect(runOf(siteOf(), one, () => 60.001).state.lines.overSteps[0]).toBe(DAY_S);
   });
+  it("is not passed by a building that draws just as much; what is over then is the car's", () => {
+    const one = [{ car: 0, startS: 0, untilS: DAY_S, wantedKwh: 500 }];
+    const { overSteps, aloneSteps } = runOf(siteOf(), one, (minute) => (minute < 600 ? 40 : 60)).state.lines;
+    // The step in which the building rises, before the car has heard of it.
+    expect([overSteps[0], aloneSteps[0]]).toEqual([1, 0]);
+  });
 });
 
 describe("a meter that averages", () => {
@@ -177,6 +183,17 @@ describe("a charge point that is taken", () => {
     const waited = Object.fromEntries(results.map(({ wantedKwh, waitedS }) => [wantedKwh, waitedS]));
     // The third would have left before it could begin: it waited all its stay.
     expect(waited).toEqual({ 50: 0, 5: 1800, 6: 1000 });
+  });
+  it("waited where it came a step before it was free; of two that come together the one that leaves first begins", () => {
+    const sessions = [
+      { car: 0, startS: 3600, untilS: 7200, wantedKwh: 50 },
+      { car: 0, startS: 7199, untilS: 9000, wantedKwh: 7 },
+      { car: 0, startS: 10_000, untilS: 30_000, wantedKwh: 8 },
+      { car: 0, startS: 10_000, untilS: 20_000, wantedKwh: 9 },
+    ];
+    const { results } = runOf(siteOf(), sessions, () => 0);
+    const waited = Object.fromEntries(results.map(({ wantedKwh, waitedS }) => [wantedKwh, waitedS]));
+    expect(waited).toEqual({ 50: 0, 7: 1, 9: 0, 8: 10_000 });
   });
 });
 
@@ -213,6 +230,20 @@ describe("a charge point that hears nothing", () => {
       },
     );
     expect(seen).toEqual([10, 16]);
+  });
+});
+
+describe("a command that takes no time", () => {
+  it("is heard with the next step, like one of a step, and its silence as late", () => {
+    const deliveredBy = (commandS: number) => {
+      const plan = siteOf({
+        control: { commandS, fallbackA: 6, fallbackAfterS: 10 },
+        faults: [{ kind: "manager-restarted", fromS: 600, untilS: DAY_S }],
+      });
+      const one = [{ car: 0, startS: 0, untilS: DAY_S, wantedKwh: 500 }];
+      return runOf(plan, one, () => 40).results[0]?.deliveredKwh;
+    };
+    expect(deliveredBy(0)).toBe(deliveredBy(1));
   });
 });
 

@@ -23,6 +23,18 @@ describe("faultTrials", () => {
     expect(trials.map(({ kind, fallbackA }) => [kind, fallbackA])).toEqual(
       TRIALS.flatMap((kind) => (kind === "nothing" ? [6] : [6, null]).map((fallbackA) => [kind, fallbackA])),
     ));
+  it("runs the day before the peak too, so that cables are as warm as they would be, and the day after", () => {
+    const daysOf = (peakDay: number) =>
+      faultTrials({
+        plan: smallSite,
+        habits: [nightly],
+        building: { ...building, fill: (day, intoA) => void intoA.fill(day === peakDay ? 50 : 40) },
+        days: 5,
+        fallbacksA: [6],
+        kinds: ["nothing"],
+      })[0]?.outcome.days;
+    expect([daysOf(0), daysOf(2)]).toEqual([2, 3]);
+  });
   it("shows a chain that works", () => expect(longestS("nothing", 6)).toBe(1));
   it("a bus that breaks as the building rises leaves the last offer until the time-out is over", () => {
     // The last reading came at seven, when the building still drew 10 A; 60 s without one, then a step to fall.
