@@ -92,6 +92,7 @@ def run(case, check_every_s, disturbance_a=0.0):
                 "overCount": site.over_count[line],
                 "longestSteps": site.longest_steps[line],
                 "aloneSteps": site.alone_steps[line],
+                "carSteps": site.car_steps[line],
                 "peakA": site.peak_a[line],
                 "mostA": site.most_a[line],
                 "mostFast": site.most_fast[line],

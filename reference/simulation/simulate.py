@@ -86,6 +86,8 @@ class Site:
         self.longest_steps = [0 for _ in lines]
         self.alone_steps = [0 for _ in lines]
         self.run_alone_steps = [0 for _ in lines]
+        self.car_steps = [0 for _ in lines]
+        self.run_car_steps = [0 for _ in lines]
         self.excursions = []
         self.minute_sum_a = [0.0 for _ in lines]
         self.peak_a = [-FOREVER for _ in lines]
@@ -204,6 +206,8 @@ class Site:
                 self.over_count[line] += self.run_steps[line] == 0
                 self.run_steps[line] += 1
                 self.run_alone_steps[line] += building_a[line] > limit_a + ROUNDING_A
+                self.car_steps[line] += cars_a[line] > 0
+                self.run_car_steps[line] += cars_a[line] > 0
                 self.longest_steps[line] = max(self.longest_steps[line], self.run_steps[line])
             else:
                 self.end_excursion(line)
@@ -223,9 +227,10 @@ class Site:
                     "startS": (self.step - run) * self.step_s,
                     "lengthS": run * self.step_s,
                     "aloneS": self.run_alone_steps[line] * self.step_s,
+                    "carS": self.run_car_steps[line] * self.step_s,
                 }
             )
-        self.run_steps[line] = self.run_alone_steps[line] = 0
+        self.run_steps[line] = self.run_alone_steps[line] = self.run_car_steps[line] = 0
 
     # 5. The fuse.
 
@@ -314,7 +319,8 @@ class Site:
                 )
                 base_a = min(offers_a, cars_a + max(control["minOfferA"], control["offerStepA"]))
                 error_a = control["limitA"] - control["marginA"] - total_a
-                rooms.append(base_a + control["law"]["gain"] * error_a)
+                gain = control["law"]["gain"] if offers_a > 0 else 1
+                rooms.append(base_a + gain * error_a)
         return rooms
 
     def whole_steps(self, share_a):

@@ -69,6 +69,8 @@ def check_stored(case):
         over_alone = int((minutes[:, line] > plan["supplyLimitA"] + ROUNDING_A).sum()) * steps_a_minute
         require(counted["aloneSteps"] == over_alone, f"{name}: {over_alone} steps of the building alone")
         require(counted["overSteps"] >= over_alone, f"{name}: less over than the building alone")
+        by_cars = counted["overSteps"] - over_alone
+        require(by_cars <= counted["carSteps"] <= counted["overSteps"], f"{name}: {counted['carSteps']} steps with a car")
     for session in result["sessions"]:
         require(session["deliveredKwh"] <= session["wantedKwh"] + 1, f"{name}: more delivered than wanted")
 

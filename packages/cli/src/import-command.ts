@@ -16,7 +16,8 @@ import { importJson, importText } from "./print-import.ts";
 import { progress } from "./progress.ts";
 import type { Surroundings } from "./surroundings.ts";
 
-interface ImportOptions extends Omit<Statements, "delimiter" | "stepS" | "value"> {
+interface ImportOptions extends Omit<Statements, "decimal" | "delimiter" | "stepS" | "value"> {
+  readonly decimal?: keyof typeof DECIMALS;
   readonly delimiter?: keyof typeof DELIMITERS;
   readonly step?: number;
   readonly value?: readonly string[];
@@ -29,7 +30,7 @@ interface ImportOptions extends Omit<Statements, "delimiter" | "stepS" | "value"
 }
 
 const DELIMITERS = { comma: ",", semicolon: ";", tab: "\t", stroke: "|" } as const;
-const DECIMALS = ["point", "comma"] as const;
+const DECIMALS = { point: ".", comma: "," } as const;
 
 /** The command that reads a meter's or a logger's own file. */
 export function addImportCommand(program: Command, world: Surroundings, end: (status: number) => void): void {
@@ -42,7 +43,7 @@ export function addImportCommand(program: Command, world: Surroundings, end: (st
     .option("--csv <out>", "write the recording in its clean form; never over another file")
     .option("--json", "plain data for other programs")
     .addOption(choice("--delimiter <mark>", "what parts the columns", Object.keys(DELIMITERS)))
-    .addOption(choice("--decimal <mark>", "mark before the fraction", DECIMALS))
+    .addOption(choice("--decimal <mark>", "mark before the fraction", Object.keys(DECIMALS)))
     .option("--date <column>", "column of the date, by heading or as #1")
     .option("--time <column>", "column of the time of day")
     .option("--period <column>", "column of the number of the interval in its day")
@@ -153,7 +154,7 @@ function statements({ delimiter, decimal, step, ...options }: ImportOptions): St
   return {
     ...stated,
     ...(delimiter === undefined ? {} : { delimiter: DELIMITERS[delimiter] }),
-    ...(decimal === undefined ? {} : { decimal: (decimal as string) === "comma" ? "," : "." }),
+    ...(decimal === undefined ? {} : { decimal: DECIMALS[decimal] }),
     ...(step === undefined ? {} : { stepS: step }),
   };
 }

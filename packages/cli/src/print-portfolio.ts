@@ -2,19 +2,14 @@ import { type OverDraws, type Portfolio, type PortfolioOutcome, roundTo } from "
 import { createColors } from "picocolors";
 import { wrapped } from "./print.ts";
 
-const MONTH_DAYS = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31] as const;
+/** The date of a day counted from 1 January as 0, in years of 365 days: those of 2023. */
+const dateOf = (day: number): Date => new Date(Date.UTC(2023, 0, 1 + (day % 365)));
 
-/** Month and day of a day counted from 1 January as 0, in years of 365 days. */
-export function monthDay(day: number): string {
-  let left = day % 365;
-  let month = 0;
-  while (left >= (MONTH_DAYS[month] as number)) left -= MONTH_DAYS[month++] as number;
-  return `${String(month + 1).padStart(2, "0")}-${String(left + 1).padStart(2, "0")}`;
-}
+/** Month and day of such a day. */
+export const monthDay = (day: number): string => dateOf(day).toISOString().slice(5, 10);
 
-/** The same in words. 2023 has 365 days. */
 const dayInWords = (day: number): string =>
-  new Date(Date.UTC(2023, 0, 1 + day)).toLocaleDateString("en-GB", {
+  dateOf(day).toLocaleDateString("en-GB", {
     day: "numeric",
     month: "long",
     timeZone: "UTC",

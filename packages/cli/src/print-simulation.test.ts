@@ -31,10 +31,22 @@ it("keeps the columns of a sweep apart within eighty, however long it is over", 
 
 it("gives every setting as a table, on its worst line, with nothing where nothing is known", () => {
   const line = (share: number) => ({
-    over: { count: 4 * share, totalS: 90 * share, longestS: 50 * share },
+    over: { count: 4 * share, totalS: 90 * share, longestS: 50 * share, carS: 30 * share },
     fuse: { fast: 0.25 * share, slow: 0.9 },
   });
-  const outcome = { fullShare: 0.5, deliveredKwh: 7.25, missingKwh: 1.5, lines: [line(1), line(0.5)] };
+  const outcome = {
+    fullShare: 0.5,
+    deliveredKwh: 7.25,
+    missingKwh: 1.5,
+    lines: [line(1), line(0.5)],
+    bodies: [],
+    excursions: [],
+  };
+  const smallPlan = {
+    control: { law: { kind: "integrating", gain: 0.2 }, decideEveryS: 0, fallbackAfterS: 60 },
+    faults: [],
+    cars: [],
+  };
   const swept = [
     { setting: { limitA: 60, marginA: 2, readEveryS: 5, fallbackA: 6 }, outcome },
     {
@@ -42,11 +54,16 @@ it("gives every setting as a table, on its worst line, with nothing where nothin
       outcome: { ...outcome, fullShare: null },
     },
   ];
+  const terms = { plan: smallPlan, highestA: 57, usualS: 15, withoutCars: outcome };
   expect(
-    sweepCsv({ swept } as unknown as SweptSite)
+    sweepCsv({ swept, terms } as unknown as SweptSite)
       .split("\n")
       .slice(1),
-  ).toEqual(["60,2,5,6,0.5,7.25,1.5,4,90,50,0.25", "60,4,1,,,7.25,1.5,4,90,50,0.25", ""]);
+  ).toEqual([
+    "60,2,5,6,0.5,7.25,1.5,4,90,50,30,0.25,margin-too-small",
+    "60,4,1,,,7.25,1.5,4,90,50,30,0.25,",
+    "",
+  ]);
 });
 
 it("prints every part of a simulation, each sentence with its mark, and leaves out what there is none of", () => {

@@ -4,14 +4,15 @@ import { InvalidArgumentError } from "commander";
 export const MOST_DAYS = 3660;
 
 const whole =
-  (most: number, sentence: string) =>
+  (most: number, what: string) =>
   (text: string): number => {
     const value = Number(text);
-    if (!(/^\d+$/.test(text) && value >= 1 && value <= most)) throw new InvalidArgumentError(sentence);
+    if (!(/^\d+$/.test(text) && value >= 1 && value <= most))
+      throw new InvalidArgumentError(`Write a whole number of ${what} from 1 to ${most}.`);
     return value;
   };
-export const wholeDays = whole(MOST_DAYS, "Write a whole number of days from 1 to 3660.");
-export const wholeSeeds = whole(1000, "Write a whole number of seeds from 1 to 1000.");
+export const wholeDays = whole(MOST_DAYS, "days");
+export const wholeSeeds = whole(1000, "seeds");
 
 export function seed(text: string): number {
   const value = Number(text);

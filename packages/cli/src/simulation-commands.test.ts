@@ -68,7 +68,7 @@ describe("simulate", () => {
   });
   it("says how far seeds spread", async () => {
     const { out } = await atTerminal(["simulate", house, "--days", "20", "--seeds", "4"]);
-    expect(out.replace(/\s+/g, " ")).toMatch(/4 seeds, .* mornings full \d+ % \(from \d+ % to/);
+    expect(out.replace(/\s+/g, " ")).toMatch(/4 seeds, .* sessions that ended full \d+ % \(from \d+ % to/);
   });
   it("writes the sessions as a table, never over another file", async () => {
     const path = join(emptyFolder(), "sessions.csv");

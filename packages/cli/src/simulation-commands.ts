@@ -1,6 +1,6 @@
 import {
   type BuildingSource,
-  hidesPeaks,
+  doubtsOf,
   judgeSweep,
   type OutcomeSpread,
   outcomeSpread,
@@ -167,11 +167,16 @@ export function addSimulationCommands(
     });
 }
 
-/** 1 where no setting is safe or none was tried by a car, 2 where the main fuse, or means that hide peaks, leave it open. */
+/** 1 where no setting is safe or none was tried by a car, 2 where fuse, building or delays leave it open. */
 function sweepStatus({ recommendation, site, swept, building }: SweptSite, askedCount: number): number {
   if (swept.length < askedCount) return EXIT.stopped;
   if (recommendation.setting === null) return EXIT.fails;
-  return site.plan.fuse === null || hidesPeaks(building) ? EXIT.cannotTell : EXIT.allPass;
+  const [first] = swept;
+  const isOpen =
+    site.plan.fuse === null ||
+    !recommendation.isBounded ||
+    (first !== undefined && doubtsOf({ building, site, outcome: first.outcome }).length > 0);
+  return isOpen ? EXIT.cannotTell : EXIT.allPass;
 }
 
 /** A job studied as on today; recordings that could not be read are named. */

@@ -4,6 +4,7 @@ import {
   finished,
   openJob,
   type Setting,
+  type SitePlan,
   type SweptSetting,
   study,
   sweeping,
@@ -61,7 +62,7 @@ const given = (value: BuildingSource) => ({ ok: true, value }) as const;
 
 /** Cuts the settings into pieces; those that are alike stay together. */
 export function sweepPieces(
-  plan: Parameters<typeof alike>[0],
+  plan: SitePlan,
   settings: readonly Setting[],
   threads: number,
 ): readonly SweepPiece[] {

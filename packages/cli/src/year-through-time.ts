@@ -28,7 +28,7 @@ export async function nightsOf(
   const [site, building] = [readySite(studied), buildingFrom(demand, studied, FIRST_SEED)];
   if (!site.ok || !building.ok) return new Map();
   const asked = { building: building.value, days: YEAR_DAYS, seed: FIRST_SEED };
-  return unbroken("Simulating nights", YEAR_DAYS, runningNights(site.value, options, asked), world);
+  return unbroken("Simulating nights", YEAR_DAYS, runningNights(studied, site.value, options, asked), world);
 }
 
 /** Charge points up to which a report is simulated without being asked: more take longer than a report may. */

@@ -52,6 +52,13 @@ export function* cleanText({ startMs, stepS, unit, channels }: RecordedSeries): 
   yield piece;
 }
 
+/** Whether a first line may still become, or is, that of the clean form. @param line May be cut short. */
+export const mayBeClean = (line: string): boolean =>
+  line.length < START.length ? START.startsWith(line) : line.startsWith(`${START},`) || line === START;
+
+/** Whether a whole first line is that of the clean form. */
+export const isCleanHeading = (line: string): boolean => headOf(line.split(",")) !== null;
+
 export type CleanResult =
   | { readonly ok: true; readonly series: RecordedSeries }
   | { readonly ok: false; readonly problem: IntakeProblem };
@@ -70,13 +77,49 @@ interface OpenChannel {
   readonly quality: number[];
 }
 
+interface Head {
+  readonly unit: SeriesUnit;
+  readonly stepS: number;
+  readonly channels: readonly OpenChannel[];
+}
+
+/** What the headings say; null where they are not those of the clean form. */
+function headOf([start, ...headings]: readonly string[]): Head | null {
+  const pairs = Array.from({ length: Math.ceil(headings.length / 2) }, (_, index) => ({
+    value: VALUE.exec(headings[2 * index] ?? ""),
+    quality: headings[2 * index + 1],
+  }));
+  const [first] = pairs;
+  const lines = pairs.map(({ value }) => value?.[1] ?? null);
+  const isSound =
+    start === START &&
+    pairs.length >= 1 &&
+    pairs.every(
+      ({ value, quality }) =>
+        value !== null &&
+        value[2] === first?.value?.[2] &&
+        value[3] === first?.value?.[3] &&
+        quality === (value[1] === undefined ? "quality" : `${value[1]} quality`),
+    ) &&
+    new Set(lines).size === pairs.length &&
+    (pairs.length === 1 || !lines.includes(null));
+  const stepS = Number(first?.value?.[3]);
+  if (!isSound || stepS > 3600) return null;
+  return {
+    unit: first?.value?.[2] as SeriesUnit,
+    stepS,
+    channels: pairs.map(({ value }) => ({
+      line: LINES.find((known) => known === value?.[1]) ?? null,
+      ...(value?.[4] === undefined ? {} : { onLines: value[4] === ON_LINES[1] ? 1 : 3 }),
+      values: [],
+      quality: [],
+    })),
+  };
+}
+
 /** Reads the clean form chunk by chunk. */
 export class CleanSeriesReader {
-  #head: {
-    readonly unit: SeriesUnit;
-    readonly stepS: number;
-    readonly channels: readonly OpenChannel[];
-  } | null = null;
+  #head: Head | null = null;
   #startMs = 0;
   #rowCount = 0;
   #problem: IntakeProblem | null = null;
@@ -189,44 +232,14 @@ export class CleanSeriesReader {
     }
   }
 
-  #takeHeadings([start, ...headings]: readonly string[]): void {
-    const pairs = Array.from({ length: Math.ceil(headings.length / 2) }, (_, index) => ({
-      value: VALUE.exec(headings[2 * index] ?? ""),
-      quality: headings[2 * index + 1],
-    }));
-    const [first] = pairs;
-    const lines = pairs.map(({ value }) => value?.[1] ?? null);
-    const isSound =
-      start === START &&
-      pairs.length >= 1 &&
-      pairs.every(
-        ({ value, quality }) =>
-          value !== null &&
-          value[2] === first?.value?.[2] &&
-          value[3] === first?.value?.[3] &&
-          quality === (value[1] === undefined ? "quality" : `${value[1]} quality`),
-      ) &&
-      new Set(lines).size === pairs.length &&
-      (pairs.length === 1 || !lines.includes(null));
-    const stepS = Number(first?.value?.[3]);
-    if (!isSound || stepS > 3600) {
+  #takeHeadings(cells: readonly string[]): void {
+    this.#head = headOf(cells);
+    if (this.#head === null)
       this.#refuse(
         1,
-        [start, ...headings].join(","),
+        cells.join(","),
         'The headings of the clean form are "start UTC,kWh per 1800 s,quality", with W or A in place of kWh, and L1, L2 or L3 before each where lines were recorded; after an A without a line may stand "on 1 line" or "on each of 3 lines".',
       );
-      return;
-    }
-    this.#head = {
-      unit: first?.value?.[2] as SeriesUnit,
-      stepS,
-      channels: pairs.map(({ value }) => ({
-        line: LINES.find((known) => known === value?.[1]) ?? null,
-        ...(value?.[4] === undefined ? {} : { onLines: value[4] === ON_LINES[1] ? 1 : 3 }),
-        values: [],
-        quality: [],
-      })),
-    };
   }
 
   #refuse(line: number, found: string, message: string): void {

@@ -7,6 +7,8 @@
  *
  * @module
  */
+import { CleanFileReader } from "./clean-file.ts";
+import { isCleanHeading, mayBeClean } from "./clean-form.ts";
 import { EspiReader } from "./espi/espi-reader.ts";
 import type { ImportResult } from "./import-result.ts";
 import { Notes } from "./notes.ts";
@@ -20,13 +22,18 @@ interface Reader {
   end(): ImportResult;
 }
 
+type KindOfReader = new (stated: Statements, notes: Notes) => Reader;
+
+/** Most that is held before it is said what a text is of. [characters] */
+const MOST_HELD = 10_000;
+
 export class Importer {
   readonly #notes = new Notes();
   readonly #stated: Statements;
   readonly #text = new TextChunks();
   #reader: Reader | null = null;
-  /** Text before the first character that is not a blank. */
-  #blank = "";
+  /** Text that does not show yet what it is of. */
+  #held = "";
 
   constructor(stated: Statements = {}) {
     this.#stated = stated;
@@ -43,8 +50,8 @@ export class Importer {
 
   end(): ImportResult {
     this.#take(this.#text.end());
-    this.#reader ??= new TableReader(this.#stated, this.#notes);
-    return this.#reader.end();
+    if (this.#held.trim() === "") this.#held = "";
+    return (this.#reader ?? this.#begin(TableReader)).end();
   }
 
   #take(text: string): void {
@@ -52,17 +59,29 @@ export class Importer {
       this.#reader.push(text);
       return;
     }
-    const known = this.#blank + text;
-    const start = known.search(/\S/);
-    if (start < 0 && known.length < 10_000) {
-      this.#blank = known;
-      return;
-    }
-    this.#blank = "";
-    const Kind = known[start] === "<" ? EspiReader : TableReader;
-    this.#reader = new Kind(this.#stated, this.#notes);
-    this.#reader.push(known);
+    this.#held += text;
+    const Kind = kindOf(this.#held);
+    if (Kind !== null) this.#begin(Kind);
   }
+
+  #begin(Kind: KindOfReader): Reader {
+    const reader = new Kind(this.#stated, this.#notes);
+    reader.push(this.#held);
+    this.#held = "";
+    this.#reader = reader;
+    return reader;
+  }
+}
+
+/** What reads a text that begins so; null while more of it must be seen. */
+function kindOf(text: string): KindOfReader | null {
+  const start = text.search(/\S/);
+  if (start < 0) return text.length < MOST_HELD ? null : TableReader;
+  if (text[start] === "<") return EspiReader;
+  const [line = "", ...others] = text.slice(0, MOST_HELD).split(/\r?\n/, 2);
+  if (!mayBeClean(line)) return TableReader;
+  if (others.length === 0 && line.length < MOST_HELD) return null;
+  return isCleanHeading(line) ? CleanFileReader : TableReader;
 }
 
 /** How far an import has come. */

@@ -1,9 +1,9 @@
 /**
  * Draws from the usual distributions, each from one uniform number of a stream.
  *
- * Every draw turns one uniform number over the inverse of the distribution, so a larger uniform number
- * never gives a smaller draw. The uniform number has steps of 2^−32: draws rarer than one in four
- * thousand million on either side do not occur.
+ * Every draw turns one uniform number over the inverse of the distribution, so draws keep the order of their
+ * uniform numbers; those of the exponential run the other way. The uniform number has steps of 2^−32: draws rarer
+ * than one in four thousand million on either side do not occur.
  *
  * @module
  */

@@ -11,10 +11,11 @@
  * @module
  */
 
+/** Times that part the states; the guidance gives 15 s and 60 s. */
 export interface StateTimes {
-  /** 15 s. */
+  /** Up to here an excursion belongs to normal running. [s] */
   readonly usualS: number;
-  /** 60 s. */
+  /** Beyond here it locks by itself. [s] */
   readonly longestS: number;
 }
 

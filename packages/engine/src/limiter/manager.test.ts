@@ -135,6 +135,12 @@ describe("the integrating law", () => {
     // 20 + 0.5 · (60 − 2 − 30 − 20) = 24.
     expect(decide(manager, 30, 20, 0)).toEqual([24]);
   });
+  it("counts the whole room while nothing is offered, so that a pause ends when there is room", () => {
+    const held = { riseHoldS: 0, resumeHoldS: 0, minimumOffS: 0, resumeExtraA: 0 };
+    const manager = managerOf({ law: { kind: "integrating", gain: 0.1 }, marginA: 0, ...held });
+    // 60 − 40 = 20 A are left; a tenth of that would be less than the least offer for ever.
+    expect(decide(manager, 40, 0, 0)).toEqual([20]);
+  });
   it("does not wind up while the car takes less than it is offered", () => {
     const manager = managerOf({ ...integrating, marginA: 0 });
     manager.offerA[0] = 30;

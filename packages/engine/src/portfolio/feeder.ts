@@ -32,14 +32,15 @@ export class Feeder {
   }
 
   /**
-   * Adds one home to one line.
+   * Adds one home to the line it hangs on: homes are put on the lines in turn.
    *
+   * @param home Number of the home, from 0.
    * @param carJ Energy of its car in each minute, at a power factor of 1. [J]
    * @param limitVa The home's own limit. [VA]
    * @returns Minutes in which the home is above its own limit.
    */
-  add(line: number, building: DayCurve, carJ: Int32Array, limitVa: number): number {
-    const { activeJ, reactiveVarS } = this.#lines[line % this.#lines.length] as LineSums;
+  add(home: number, building: DayCurve, carJ: Int32Array, limitVa: number): number {
+    const { activeJ, reactiveVarS } = this.#lines[home % this.#lines.length] as LineSums;
     const limitVaS = limitVa * 60;
     let minutesOver = 0;
     for (let minute = 0; minute < DAY_MIN; minute++) {

@@ -211,16 +211,21 @@ function optionView(option: Option, nights: OptionNights | undefined): OptionVie
   };
 }
 
-function nightsSentence({ days, sessions, kwhPerNight, fullShare, overS, ...basis }: OptionNights): string {
-  const { recordedDays, intervalS } = basis;
+function nightsSentence({ days, sessions, kwhPerNight, fullShare, overS, ...more }: OptionNights): string {
+  const { recordedDays, intervalS, isGiven, timeOut } = more;
   const means = intervalS > 60 ? ` of ${withUnit(intervalS / 60, "min", 0)} means, which hide peaks` : "";
   const from =
     recordedDays === null
       ? "a building drawn at random"
-      : `${recordedDays} recorded ${recordedDays === 1 ? "day" : "days"}${means}`;
+      : `${recordedDays} recorded ${recordedDays === 1 ? "day" : "days"}${means}${isGiven ? ", given beside the job, whose own demand stands above" : ""}`;
   const over = overS === null ? "" : `; over the supply's limit for ${durationWords(overS)} in all`;
-  return `Energy per night ${withUnit(kwhPerNight, "kWh", 1)}, mornings full ${withUnit(100 * fullShare, "%", 0, "down")} (${sessions} sessions in ${days} days simulated, from ${from})${over}.`;
+  return `Energy per night ${withUnit(kwhPerNight, "kWh", 1)}, mornings full ${withUnit(100 * fullShare, "%", 0, "down")} (${sessions} sessions in ${days} days simulated, from ${from})${over}.${timeOut === undefined ? "" : timeOutSentence(timeOut.mostS)}`;
 }
+
+const timeOutSentence = (mostS: number | null): string =>
+  mostS === null
+    ? " No time-out brings its fallback in time with the delays taken here: shorten the time between readings and the command's."
+    : ` With the delays taken here its fallback comes in time with a time-out of ${durationWords(mostS)} or less.`;
 
 function demandViews({ study }: Assessment): readonly DemandView[] {
   return study.demand.map(({ line, existing, unmanaged, managed }) => {

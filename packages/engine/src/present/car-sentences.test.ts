@@ -30,14 +30,14 @@ const said = (changes: Partial<SiteOutcome> = {}) =>
   carSentences({ ...outcome, ...changes }).map(({ tone, text }) => [tone, text.replaceAll("\u00a0", " ")]);
 
 describe("carSentences", () => {
-  it("tells full mornings, energy a night and a day, the worst night, who waited, and the hours", () =>
+  it("tells full sessions, energy a session and a day, the worst session, who waited, and the hours", () =>
     expect(said()).toEqual([
       [
-        "none",
-        // 32 kWh over three nights with a car and over four days; a third of the mornings, rounded down.
-        "Full in 1 of 3 mornings (33 %). 32.0 kWh delivered, 10.7 kWh a night with a car, 8.0 kWh a day.",
+        "fail",
+        // 32 kWh over three sessions and over four days; a third of the sessions, rounded down.
+        "Full when they left in 1 of 3 sessions (33 %). 32.0 kWh delivered, 10.7 kWh a session, 8.0 kWh a day.",
       ],
-      ["none", "4.0 kWh missing in all; most in one night 3.0 kWh of 12.0 kWh (day 3)."],
+      ["none", "4.0 kWh missing in all; most in one session 3.0 kWh of 12.0 kWh (day 3)."],
       [
         "none",
         expect.stringContaining(
@@ -49,12 +49,18 @@ describe("carSentences", () => {
         expect.stringContaining("charging 5.0 h, turned down 2.0 h, paused 1.0 h; charging began 7 times"),
       ],
     ]));
-  it("passes when every morning is full, and then speaks of nothing missing", () => {
+  it("passes when every session is full, and then speaks of nothing missing", () => {
     const full = said({ sessions: [session(1, 0)], fullShare: 1, missingKwh: 0 });
     expect(full.map(([tone]) => tone)).toEqual(["pass", "none"]);
     expect(full.flat().join()).not.toContain("missing");
   });
-  it("never rounds a share of the mornings up", () =>
+  it.each([
+    [0.49, "fail"],
+    [0.5, "none"],
+  ] as const)("fails when fewer than half are full: %d", (fullShare, tone) =>
+    expect(said({ fullShare })[0]?.[0]).toBe(tone),
+  );
+  it("never rounds a share of the sessions up", () =>
     expect(said({ fullShare: 0.998 })[0]?.[1]).toContain("(99 %)"));
   it.each([
     [1, "One session was under way"],

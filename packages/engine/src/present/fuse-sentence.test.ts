@@ -5,8 +5,9 @@ import { fuseSentence } from "./fuse-sentence.ts";
 
 const main = { band: smallSite.fuse?.band ?? null, ratingA: 60 };
 const line = (longestS: number, mostA: number, fuse: LineOutcome["fuse"]): LineOutcome => ({
-  over: { count: longestS > 0 ? 1 : 0, totalS: longestS, longestS, aloneS: 0 },
+  over: { count: longestS > 0 ? 1 : 0, totalS: longestS, longestS, aloneS: 0, carS: longestS },
   mostA,
+  mostOutA: 0,
   fuse,
 });
 const never = { fast: 0, slow: 0, minute: null };

@@ -19,7 +19,7 @@ const said = (
       ...building,
     },
     outcome: { absentH: 0, days: 2, ...outcome },
-    site: { ungoverned },
+    site: { ungoverned, isManagerImagined: false },
   }).map((text) => text.replaceAll("\u00a0", " "));
 
 describe("remarksOf", () => {
@@ -46,7 +46,7 @@ describe("remarksOf", () => {
   );
   it("tells hours that nobody recorded, and charge points that nobody governs", () =>
     expect(said({}, { absentH: 1.5 }, ["garage"])).toEqual([
-      expect.stringContaining("1 h 30 min were not recorded"),
+      expect.stringContaining("1 h 30 min of the 2 days were not recorded"),
       expect.stringContaining("No load manager governs garage"),
     ]));
 });

@@ -1,11 +1,12 @@
 import type { SiteOutcome } from "../simulation/index.ts";
 import { type BuildingSource, hidesPeaks, type PlannedSite } from "../through-time/index.ts";
 import { durationWords, withUnit } from "./format.ts";
+import { days } from "./told-figures.ts";
 
 interface Remarked {
   readonly building: BuildingSource;
   readonly outcome: Pick<SiteOutcome, "absentH" | "days">;
-  readonly site: Pick<PlannedSite, "ungoverned">;
+  readonly site: Pick<PlannedSite, "ungoverned" | "isManagerImagined">;
 }
 
 /** What a run leaves open, whatever came of it. */
@@ -26,9 +27,14 @@ export function remarksOf({ building, outcome, site }: Remarked): readonly strin
           "One value was recorded for all lines together; it is shared equally, and the fullest line is told too kindly. Record each line.",
         ]
       : []),
+    ...(building.generators !== undefined && building.generators.length > 0
+      ? [
+          `What was recorded is less what ${building.generators.join(", ")} gave at the time: on a dull day the supply carries more than these days show.`,
+        ]
+      : []),
     ...(outcome.absentH > 0
       ? [
-          `${durationWords(outcome.absentH * 3600)} were not recorded; the current before each gap was held, which proves nothing of those hours.`,
+          `${durationWords(outcome.absentH * 3600)} of the ${days(outcome.days)} were not recorded; the current before each gap was held, which proves nothing of those hours.`,
         ]
       : []),
     ...(building.adds !== undefined && building.adds.length > 0
@@ -43,12 +49,15 @@ export function remarksOf({ building, outcome, site }: Remarked): readonly strin
       ? [`The recording does not contain ${building.lacks.join(", ")}: what it adds is not in this run.`]
       : []),
     ...(Number.isFinite(building.days) && outcome.days > building.days
-      ? [`${daysOf(building.days)} were recorded and repeat.`]
+      ? [`${days(building.days)} were recorded and repeat.`]
+      : []),
+    ...(site.isManagerImagined
+      ? [
+          "The job has no load manager. This run imagines one with usual settings; without one nothing turns a car down, and nothing told here of the supply holds.",
+        ]
       : []),
     ...(site.ungoverned.length > 0
       ? [`No load manager governs ${site.ungoverned.join(", ")}: cars there take what they can.`]
       : []),
   ];
 }
-
-const daysOf = (days: number): string => `${days} ${days === 1 ? "day" : "days"}`;

@@ -24,6 +24,7 @@ it("gives each trial its own verdict, though the words put alike ones together",
       plan: smallSite,
       lines: ["L1"],
       rests: [],
+      presumed: [],
       ungoverned: [],
       misplaced: [],
       limit: { kind: "step" },
@@ -40,7 +41,17 @@ it("gives each trial its own verdict, though the words put alike ones together",
     longestS: 60,
     trials,
     hidden: null,
+    doubts: [],
   } as unknown as SimulatedSite;
   const data = simulationJson(simulated) as { readonly trials: readonly { readonly verdict: string }[] };
   expect(data.trials.map(({ verdict }) => verdict)).toEqual(["pass", "pass", "fail", "pass"]);
+  // Their cars want more than they can take: energy and sessions would mean nothing.
+  expect(Object.keys(data.trials[0] ?? {})).toEqual([
+    "kind",
+    "fallbackA",
+    "verdict",
+    "lines",
+    "bodies",
+    "excursions",
+  ]);
 });

@@ -29,7 +29,7 @@ export function simulationJson(simulated: SimulatedSite): object {
       kind: trial.kind,
       fallbackA: trial.fallbackA,
       verdict: VERDICTS[trialRow(trial, simulated).tone],
-      ...outcomeJson(trial.outcome),
+      ...supplyJson(trial.outcome),
     })),
   };
 }
@@ -49,6 +49,7 @@ export const buildingJson = ({
   contains,
   lacks,
   adds,
+  generators,
   isSharedEqually,
 }: BuildingSource): object => ({
   kind,
@@ -58,7 +59,15 @@ export const buildingJson = ({
   contains: contains ?? [],
   lacks,
   adds: adds ?? [],
+  generators: generators ?? [],
   isSharedEqually: isSharedEqually ?? false,
+});
+
+/** What a trial is about: its cars want more than they can take, so nothing of their energy means anything. */
+export const supplyJson = ({ lines, bodies, excursions }: SiteOutcome): object => ({
+  lines,
+  bodies,
+  excursions,
 });
 
 /** An outcome without its days, one by one. */

@@ -6,17 +6,26 @@ import { supplySentences } from "./supply-sentences.ts";
 
 const calm = simulate({ plan: smallSite, habits: [], building: buildingWith(10), days: 1, seed: 1 });
 const [line] = calm.lines as readonly [(typeof calm.lines)[number]];
-const NOT_OVER = { count: 0, totalS: 0, longestS: 0, aloneS: 0 };
-const once = (lengthS: number, aloneS = 0) => ({ count: 1, totalS: lengthS, longestS: lengthS, aloneS });
+const NOT_OVER = { count: 0, totalS: 0, longestS: 0, aloneS: 0, carS: 0 };
+const once = (lengthS: number, aloneS = 0) => ({
+  count: 1,
+  totalS: lengthS,
+  longestS: lengthS,
+  aloneS,
+  carS: lengthS - aloneS,
+});
 
 /** One line that was over as told, cars charging for ten hours. */
 function said(over: typeof NOT_OVER, more: Partial<SimulatedSite> = {}, hasFuse = true) {
   const excursions =
-    over.count > 0 ? [{ line: 0, startS: 0, lengthS: over.longestS, aloneS: over.aloneS }] : [];
+    over.count > 0
+      ? [{ line: 0, startS: 0, lengthS: over.longestS, aloneS: over.aloneS, carS: over.carS }]
+      : [];
   const site = {
     plan: hasFuse ? smallSite : { ...smallSite, fuse: null },
     lines: ["L1"],
     fuseRatingA: 80,
+    ungoverned: [],
   } as unknown as SimulatedSite["site"];
   const of = {
     outcome: { ...calm, chargingH: 10, excursions, lines: [{ ...line, over }] },
@@ -25,6 +34,7 @@ function said(over: typeof NOT_OVER, more: Partial<SimulatedSite> = {}, hasFuse 
     longestS: 60,
     states: [[]],
     hidden: null,
+    doubts: [],
     terms: { building: { kind: "recorded" } },
     ...more,
   } as unknown as SimulatedSite;
@@ -45,7 +55,7 @@ describe("a line", () => {
     expect(said(NOT_OVER, {}, false)[0]?.[0]).toBe("pass");
   });
   it("says how often, in all and at the longest, and what the building is over by itself", () => {
-    expect(said({ count: 3, totalS: 90, longestS: 50, aloneS: 0 })[0]?.[1]).toMatch(
+    expect(said({ count: 3, totalS: 90, longestS: 50, aloneS: 0, carS: 90 })[0]?.[1]).toMatch(
       /^L1: over 60 A 3 times, 90 s in all, longest 50 s; highest 10.0 A\.$/,
     );
     expect(said(once(40, 30))[0]?.[1]).toMatch(
@@ -67,13 +77,13 @@ describe("a line", () => {
       outcome: {
         ...calm,
         chargingH: 10,
-        excursions: [{ line: 1, startS: 0, lengthS: 61, aloneS: 0 }],
+        excursions: [{ line: 1, startS: 0, lengthS: 61, aloneS: 0, carS: 61 }],
         lines: [
           { ...line, over: NOT_OVER },
           { ...line, over: once(61) },
         ],
       },
-      site: { plan: smallSite, lines: ["L1", "L2"], fuseRatingA: 80 },
+      site: { plan: smallSite, lines: ["L1", "L2"], fuseRatingA: 80, ungoverned: [] },
       states: [[], []],
     };
     const tones = said(NOT_OVER, three as never)
@@ -93,14 +103,12 @@ describe("a cable", () => {
     [70, "pass", "tails: at most 70 °C of 70 °C."],
     [70.1, "fail", "tails: at most 71 °C of 70 °C."],
   ])("of %d °C: %s, rounded up", (mostC, tone, text) => expect(withBody(mostC)).toEqual([tone, text]));
-  it("passes nothing on means where it carries the supply, and passes where it carries a car alone", () => {
-    const hidden = { intervalS: 1800, lines: [] };
-    expect(withBody(50, { hidden })?.[0]).toBe("unknown");
-    expect(withBody(50, { hidden }, "cable of the car")?.[0]).toBe("pass");
+  it("passes nothing in doubt where it carries the supply, and passes where it carries a car alone", () => {
+    const doubts = ["means" as const];
+    expect(withBody(50, { doubts })?.[0]).toBe("unknown");
+    expect(withBody(50, { doubts }, "cable of the car")?.[0]).toBe("pass");
   });
 });
 
-it("passes neither the line nor the fuse on means", () =>
-  expect(said(NOT_OVER, { hidden: { intervalS: 1800, lines: [] } }).map(([tone]) => tone)).not.toContain(
-    "pass",
-  ));
+it("passes neither the line nor the fuse in doubt", () =>
+  expect(said(NOT_OVER, { doubts: ["means"] }).map(([tone]) => tone)).not.toContain("pass"));

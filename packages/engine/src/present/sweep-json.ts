@@ -1,6 +1,6 @@
 import { type Setting, settingRefusal } from "../simulation/index.ts";
 import type { SweptSite } from "../through-time/index.ts";
-import { buildingJson, outcomeJson } from "./simulation-json.ts";
+import { buildingJson, outcomeJson, supplyJson } from "./simulation-json.ts";
 
 /**
  * A sweep as plain data: every setting with its outcome, the recommendation and the fallbacks tried.
@@ -30,7 +30,7 @@ export const sweepJson = (
     kind,
     fallbackA: tried,
     refused: refusal,
-    ...withoutSessions(outcomeJson(outcome)),
+    ...supplyJson(outcome),
   })),
 });
 

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { SiteOutcome, Trial } from "../simulation/index.ts";
+import { smallSite } from "../testing/small-site.ts";
 import type { SimulatedSite } from "../through-time/index.ts";
 import { merged, trialRow } from "./trial-rows.ts";
 
@@ -11,24 +12,26 @@ interface Came {
   readonly mostC?: number;
   readonly hasFuse?: boolean;
 }
-function rowOf(came: Came = {}, trial: Partial<Trial> = {}, hidden: SimulatedSite["hidden"] = null) {
+function rowOf(came: Came = {}, trial: Partial<Trial> = {}, doubts: SimulatedSite["doubts"] = []) {
   const { lengthS = 0, aloneS = 0, fast = 0, slow = 0, mostC = 50, hasFuse = true } = came;
   const outcome = {
     lines: [
       {
         over: { count: 1, totalS: lengthS, longestS: lengthS, aloneS },
         mostA: 60.01,
+        mostOutA: 0,
         fuse: hasFuse ? { fast, slow, minute: 1 } : null,
       },
     ],
     bodies: [{ id: "tails", line: 0, mostC, limitC: 70, minute: 1 }],
-    excursions: lengthS > 0 ? [{ line: 0, startS: 0, lengthS, aloneS }] : [],
+    excursions: lengthS > 0 ? [{ line: 0, startS: 0, lengthS, aloneS, carS: lengthS - aloneS }] : [],
   } as unknown as SiteOutcome;
   const row = trialRow({ kind: "bus-lost", fallbackA: 6, outcome, ...trial }, {
     longestS: 60,
     usualS: 15,
-    hidden,
-  } as SimulatedSite);
+    doubts,
+    site: { plan: hasFuse ? smallSite : { ...smallSite, fuse: null }, fuseRatingA: 50 },
+  } as unknown as SimulatedSite);
   return {
     ...row,
     highest: row.highest.replaceAll("\u00a0", " "),
@@ -51,9 +54,11 @@ describe("trialRow", () => {
     ["over, and no curve held for the fuse", { lengthS: 1, hasFuse: false }, "unknown"],
     ["never over, and no curve held", { hasFuse: false }, "pass"],
   ] as const)("%s: %s", (_what, came, tone) => expect(rowOf(came).tone).toBe(tone));
-  it("passes nothing on means, and fails what fails", () => {
-    const hidden = { intervalS: 1800, lines: [] };
-    expect([rowOf({}, {}, hidden).tone, rowOf({ fast: 1 }, {}, hidden).tone]).toEqual(["unknown", "fail"]);
+  it("passes nothing in doubt, and fails what fails", () => {
+    expect([rowOf({}, {}, ["means"]).tone, rowOf({ fast: 1 }, {}, ["means"]).tone]).toEqual([
+      "unknown",
+      "fail",
+    ]);
   });
   it.each([
     [{ fast: 0.301, slow: 0.1 }, "31 %"],

@@ -14,9 +14,13 @@ export interface LineOutcome {
     readonly longestS: number;
     /** Of the total, what the building alone was over: no load manager can help that. */
     readonly aloneS: number;
+    /** Of the total, while a car drew from the line: that is the load manager's to end. */
+    readonly carS: number;
   };
   /** Highest current of a step. [A] */
   readonly mostA: number;
+  /** Highest current of a step that was sent out; 0 where none was. [A] */
+  readonly mostOutA: number;
   /** Most of the fuse's life in use at once; null where no band is held for it. */
   readonly fuse: {
     /** 1: it may have operated. */
@@ -40,7 +44,10 @@ export interface SiteOutcome {
   readonly days: number;
   /** Sessions that ended, or were full, before the last day was over. */
   readonly sessions: readonly SessionResult[];
-  /** Sessions that the last day cut short: how they would have ended is not known, and nothing counts them. */
+  /**
+   * Sessions that the last day cut short: how they would have ended is not known. No figure of sessions or energy
+   * counts them; the hours and the starts below do.
+   */
   readonly cutShort: number;
   /** By the sessions. [kWh] */
   readonly deliveredKwh: number;
@@ -66,9 +73,13 @@ const DAY_S = 86_400;
 export const missingOf = ({ wantedKwh, deliveredKwh, isFull }: SessionResult): number =>
   isFull ? 0 : Math.max(0, wantedKwh - deliveredKwh);
 
-/** Time over the supply's limit on the worst line, less what the building alone was over. [s] */
+/** Mean of what sessions lack; 0 without sessions. [kWh] */
+export const missingPerSessionKwh = ({ sessions }: SiteOutcome): number =>
+  sessions.length === 0 ? 0 : sum(sessions.map(missingOf)) / sessions.length;
+
+/** Time over the supply's limit with a car drawing, on the worst line. [s] */
 export const overByCarsS = ({ lines }: SiteOutcome): number =>
-  Math.max(0, ...lines.map(({ over }) => over.totalS - over.aloneS));
+  Math.max(0, ...lines.map(({ over }) => over.carS));
 
 /** Reads a finished run. */
 export function outcomeOf(run: SiteRun): SiteOutcome {
@@ -96,8 +107,10 @@ export function outcomeOf(run: SiteRun): SiteOutcome {
         totalS: (lines.overSteps[line] as number) * stepS,
         longestS: (lines.longestSteps[line] as number) * stepS,
         aloneS: (lines.aloneSteps[line] as number) * stepS,
+        carS: (lines.carSteps[line] as number) * stepS,
       },
       mostA: Math.max(...days.map(({ mostA }) => mostA[line] as number)),
+      mostOutA: Math.max(0, -(lines.leastA[line] as number)),
       fuse:
         plan.fuse === null
           ? null

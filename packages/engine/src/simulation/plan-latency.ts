@@ -1,3 +1,8 @@
+/**
+ * How late a plan acts: from its delays alone, without running it.
+ *
+ * @module
+ */
 import { type LatencyBound, latencyBound, timesOutBetweenReadings } from "../limiter/index.ts";
 import type { CarPlan, SitePlan } from "./site-plan.ts";
 
@@ -5,7 +10,7 @@ import type { CarPlan, SitePlan } from "./site-plan.ts";
 export const answerS = ({ response, onboardA }: CarPlan): number =>
   response.deadS + onboardA / response.fallAPerS;
 
-/** The car of a plan that takes longest to follow. */
+/** The car of a plan that takes longest to follow. The plan has a car at least. */
 export const slowestCar = ({ cars }: SitePlan): CarPlan =>
   cars.reduce((a, b) => (answerS(a) > answerS(b) ? a : b), cars[0] as CarPlan);
 

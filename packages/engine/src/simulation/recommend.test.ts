@@ -6,8 +6,9 @@ import type { Setting } from "./sweep.ts";
 
 const session = { car: 0, startS: 0, untilS: 1, wantedKwh: 10, deliveredKwh: 10, isFull: true, waitedS: 0 };
 const line = (fast: number) => ({
-  over: { count: 0, totalS: 0, longestS: 0, aloneS: 0 },
+  over: { count: 0, totalS: 0, longestS: 0, aloneS: 0, carS: 0 },
   mostA: 60,
+  mostOutA: 0,
   fuse: { fast, slow: 0, minute: null },
 });
 const outcome = (changes: Partial<SiteOutcome> & { readonly fast?: number } = {}): SiteOutcome => ({
@@ -44,14 +45,25 @@ const NONE_REFUSED = {
   "fuse-too-near": 0,
   "cable-too-hot": 0,
 };
-const excursion = (lengthS: number, aloneS: number) => ({ line: 0, startS: 0, lengthS, aloneS });
+const excursion = (lengthS: number, aloneS: number, carS: number) => ({
+  line: 0,
+  startS: 0,
+  lengthS,
+  aloneS,
+  carS,
+});
 
 describe("refusalOf", () => {
   it.each([
     ["nothing wrong", outcome(), null],
-    ["an excursion of exactly the usual time", outcome({ excursions: [excursion(15, 0)] }), null],
-    ["a longer one", outcome({ excursions: [excursion(16, 0)] }), "over-too-long"],
-    ["a longer one by the building alone", outcome({ excursions: [excursion(600, 590)] }), null],
+    ["an excursion of exactly the usual time", outcome({ excursions: [excursion(15, 0, 15)] }), null],
+    ["a longer one", outcome({ excursions: [excursion(16, 0, 16)] }), "over-too-long"],
+    ["a longer one by the building alone", outcome({ excursions: [excursion(600, 590, 15)] }), null],
+    [
+      "a car that draws on while the building alone is over",
+      outcome({ excursions: [excursion(600, 590, 16)] }),
+      "over-too-long",
+    ],
     ["the fuse just under half its life", outcome({ fast: 0.499 }), null],
     ["the fuse at half its life", outcome({ fast: 0.5 }), "fuse-too-near"],
     [
@@ -93,19 +105,19 @@ describe("settingRefusal", () => {
 describe("recommend", () => {
   const hungry = outcome({ fullShare: 0.5, sessions: [{ ...session, deliveredKwh: 4, isFull: false }] });
   const swept = [
-    { setting: setting(0), outcome: outcome({ excursions: [excursion(40, 0)] }) },
+    { setting: setting(0), outcome: outcome({ excursions: [excursion(40, 0, 40)] }) },
     { setting: setting(2), outcome: outcome() },
     { setting: setting(4), outcome: outcome() },
     { setting: setting(10), outcome: hungry },
   ];
   it("takes less time over the limit with a car charging before a wider margin, and leaves out the building's own", () => {
     const [like] = outcome().lines as readonly [ReturnType<typeof line>];
-    const over = (totalS: number, aloneS: number) =>
-      outcome({ lines: [{ ...like, over: { count: 2, totalS, longestS: 9, aloneS } }] });
+    const over = (totalS: number, aloneS: number, carS: number) =>
+      outcome({ lines: [{ ...like, over: { count: 2, totalS, longestS: 9, aloneS, carS } }] });
     const best = recommend(
       [
-        { setting: setting(2), outcome: over(500, 490) },
-        { setting: setting(4), outcome: over(70, 0) },
+        { setting: setting(2), outcome: over(500, 490, 20) },
+        { setting: setting(4), outcome: over(70, 0, 70) },
       ],
       terms,
     );
@@ -165,6 +177,14 @@ describe("recommend", () => {
   it("asks for the slowest reading that does as well", () => {
     const slow = { setting: setting(4, { readEveryS: 10 }), outcome: outcome() };
     expect(recommend([...swept, slow], terms).setting?.readEveryS).toBe(10);
+  });
+  it("asks for the quickest reading, and says so, where delays bound nothing", () => {
+    const law = { kind: "integrating", gain: 0.2 } as const;
+    const plan = { ...smallSite, control: { ...smallSite.control, law } };
+    const slow = { setting: setting(4, { readEveryS: 60 }), outcome: outcome() };
+    const best = recommend([slow, ...swept], { ...terms, plan });
+    expect(best).toMatchObject({ setting: { readEveryS: 5 }, isBounded: false });
+    expect(recommend(swept, terms)).toMatchObject({ isBounded: true });
   });
   it("serves the cars first when a margin costs them", () => {
     const best = recommend([swept[1], swept[3]] as never, terms);

@@ -1,17 +1,20 @@
 /**
  * The settings a sweep speaks for, why, and what would change that.
  *
- * Safe first: the margin that the metering chain needs; no time-out that is over between readings; delays that
- * by themselves allow no excursion longer than usual, and none in these days, but for what the building alone was
- * over; the fast edge of the fuse never nearer than half its life; no cable above its limit. Of those the ones that
- * serve the cars best, within a hundredth of the mornings and a tenth of a kilowatt-hour a session; of those the least time over the
- * limit with a car in it; then the widest margin, which costs nothing then, and the quickest reading last. The
- * thresholds are this project's own ([house-methods]).
+ * Safe first: no excursion in these days in which a car drew for longer than usual; the fast
+ * edge of the fuse never nearer than half its life; no cable above its limit; and, whatever these days showed, the
+ * margin that the metering chain needs, a time-out that outlasts the time between readings, and delays that by
+ * themselves allow no excursion longer than usual. Delays that bound nothing, as under the integrating law, are not
+ * held against a setting, but it is said, and its days alone speak for it.
+ *
+ * Of the safe ones those that serve the cars best, within a hundredth of the sessions and a tenth of a kilowatt-hour
+ * a session; of those the least time over the limit with a car in it, then the widest margin, the lower limit, the
+ * highest fallback and the slowest reading (the quickest, where delays bound nothing), in that order. The thresholds are this project's own ([house-methods]).
  *
  * @module
  */
 import { timesOutBetweenReadings } from "../limiter/index.ts";
-import { missingOf, overByCarsS, type SiteOutcome } from "./outcome.ts";
+import { missingPerSessionKwh, overByCarsS, type SiteOutcome } from "./outcome.ts";
 import { planLatency } from "./plan-latency.ts";
 import type { SitePlan } from "./site-plan.ts";
 import { planWith, type Setting, type SweptSetting } from "./sweep.ts";
@@ -27,6 +30,8 @@ export type Refusal =
 export interface Recommendation {
   readonly setting: Setting;
   readonly outcome: SiteOutcome;
+  /** Whether its delays bound the time over the limit; without a bound its days alone speak for it. */
+  readonly isBounded: boolean;
   /** Settings refused, by the first reason that spoke against each. */
   readonly refused: Readonly<Record<Refusal, number>>;
   /** Safe settings that serve the cars less well, and safe ones that serve them as well. */
@@ -36,7 +41,8 @@ export interface Recommendation {
   readonly next: readonly SweptSetting[];
 }
 
-const MOST_FUSE_LIFE = 0.5;
+/** Share of the fuse's life in use at once from which it is too near: own proposal ([house-methods]). */
+export const MOST_FUSE_LIFE = 0.5;
 const SHARE_WITHIN = 0.01;
 const KWH_WITHIN = 0.1;
 
@@ -67,7 +73,7 @@ export function settingRefusal({ setting, outcome }: SweptSetting, terms: SweepT
 
 /** Why what came of a run is not safe; null when it is. */
 export function refusalOf(outcome: SiteOutcome, { usualS, withoutCars }: SafetyTerms): Refusal | null {
-  if (outcome.excursions.some(({ lengthS, aloneS }) => lengthS - aloneS > usualS)) return "over-too-long";
+  if (outcome.excursions.some(({ carS }) => carS > usualS)) return "over-too-long";
   const isNear = outcome.lines.some(({ fuse }, line) => {
     const byBuilding = withoutCars.lines[line]?.fuse?.fast ?? 0;
     return fuse !== null && fuse.fast >= MOST_FUSE_LIFE && fuse.fast > byBuilding;
@@ -78,11 +84,6 @@ export function refusalOf(outcome: SiteOutcome, { usualS, withoutCars }: SafetyT
   );
   return isHot ? "cable-too-hot" : null;
 }
-
-const missingPerSession = (outcome: SiteOutcome): number =>
-  outcome.sessions.length === 0
-    ? 0
-    : outcome.sessions.reduce((sum, session) => sum + missingOf(session), 0) / outcome.sessions.length;
 
 /** The recommendation; null when no setting is safe or none of the safe ones lets a car charge, or no car came. */
 export function recommend(
@@ -106,16 +107,17 @@ export function recommend(
     return { setting: null, refused };
   const bestShare = Math.max(...safe.map(({ outcome }) => outcome.fullShare ?? 1));
   const often = safe.filter(({ outcome }) => (outcome.fullShare ?? 1) >= bestShare - SHARE_WITHIN);
-  const leastMissing = Math.min(...often.map(({ outcome }) => missingPerSession(outcome)));
-  const equal = often.filter(({ outcome }) => missingPerSession(outcome) <= leastMissing + KWH_WITHIN);
+  const leastMissing = Math.min(...often.map(({ outcome }) => missingPerSessionKwh(outcome)));
+  const equal = often.filter(({ outcome }) => missingPerSessionKwh(outcome) <= leastMissing + KWH_WITHIN);
   const room = ({ limitA, marginA }: Setting) => limitA - marginA;
+  const isBounded = planLatency(terms.plan) !== null;
   const [best] = equal.toSorted(
     (a, b) =>
       overByCarsS(a.outcome) - overByCarsS(b.outcome) ||
       room(a.setting) - room(b.setting) ||
       a.setting.limitA - b.setting.limitA ||
       (b.setting.fallbackA ?? 0) - (a.setting.fallbackA ?? 0) ||
-      b.setting.readEveryS - a.setting.readEveryS,
+      (isBounded ? 1 : -1) * (b.setting.readEveryS - a.setting.readEveryS),
   ) as [SweptSetting];
   const alike = swept
     .filter(
@@ -129,6 +131,7 @@ export function recommend(
   const higher = alike.find(({ setting }) => room(setting) > room(best.setting));
   return {
     ...best,
+    isBounded,
     refused,
     worseCount: safe.length - equal.length,
     equalCount: equal.length,

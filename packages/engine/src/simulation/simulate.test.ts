@@ -62,10 +62,12 @@ describe("simulate", () => {
   it("keeps what the building alone is over apart from what the car adds", () => {
     const outcome = run({ building: buildingWith(10, { fromH: 18.5, untilH: 19, currentA: 70 }), days: 1 });
     const [line] = outcome.lines;
-    expect(line?.over).toEqual({ count: 1, totalS: 1800, longestS: 1800, aloneS: 1800 });
+    expect(line?.over).toEqual({ count: 1, totalS: 1800, longestS: 1800, aloneS: 1800, carS: 1 });
     // The car is still there for the step in which the building rises; heard one step later.
     expect(line?.mostA).toBe(102);
-    expect(outcome.excursions).toEqual([{ line: 0, startS: 18.5 * 3600, lengthS: 1800, aloneS: 1800 }]);
+    expect(outcome.excursions).toEqual([
+      { line: 0, startS: 18.5 * 3600, lengthS: 1800, aloneS: 1800, carS: 1 },
+    ]);
   });
 
   it("uses the fuse's life by the curve and takes it back", () => {

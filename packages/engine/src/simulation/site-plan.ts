@@ -34,9 +34,11 @@ export interface CarPlan {
   readonly taperKwh: number;
 }
 
-/** A car at its charge point, from plugging in until it leaves. */
+/** A car at its charge point, from when it may charge until it leaves. */
 export interface Session {
+  /** Index of the car. */
   readonly car: number;
+  /** Plugging in, put off by a random delay where there is one. */
   readonly startS: number;
   readonly untilS: number;
   /** Energy wanted, at the charge point. [kWh] */

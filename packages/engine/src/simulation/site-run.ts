@@ -122,8 +122,8 @@ export function runDay(run: SiteRun, buildingA: Float64Array, watch?: MinuteWatc
 }
 
 /**
- * Ends what is under way: sessions and excursions that reach beyond the last day count as far as it goes, and a
- * session that still waits for its charge point has delivered nothing.
+ * Ends what is under way: sessions and excursions that reach beyond the last day are told as far as it goes, and a
+ * session that still waits for its charge point has delivered nothing. What is counted of them the outcome decides.
  */
 export function finishRun(run: SiteRun): void {
   const { state, present, queues, results } = run;

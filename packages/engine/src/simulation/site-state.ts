@@ -61,9 +61,12 @@ interface LineState {
   /** Length of the excursion that is under way. */
   readonly runSteps: Float64Array;
   readonly runAloneSteps: Float64Array;
+  readonly runCarSteps: Float64Array;
   readonly longestSteps: Float64Array;
   /** Steps in which the building by itself was over. */
   readonly aloneSteps: Float64Array;
+  /** Steps over the limit in which a car drew from the line. */
+  readonly carSteps: Float64Array;
   /** Share of the fuse's life in use at present, on either edge. */
   readonly fast: Float64Array;
   readonly slow: Float64Array;
@@ -72,6 +75,8 @@ interface LineState {
   readonly minuteMostA: Float64Array;
   readonly dayPeakA: Float64Array;
   readonly dayMostA: Float64Array;
+  /** Least current of the run: what is sent out is below zero. */
+  readonly leastA: Float64Array;
   readonly dayFast: Float64Array;
   readonly daySlow: Float64Array;
   readonly mostFast: Float64Array;
@@ -85,6 +90,8 @@ export interface Excursion {
   readonly lengthS: number;
   /** Time of it in which the building by itself was over. [s] */
   readonly aloneS: number;
+  /** Time of it in which a car drew from the line, whether the building by itself was over or not. [s] */
+  readonly carS: number;
 }
 
 export interface SiteState {
@@ -187,8 +194,10 @@ export function createSiteState(plan: SitePlan): SiteState {
       overCount: floats(3),
       runSteps: floats(3),
       runAloneSteps: floats(3),
+      runCarSteps: floats(3),
       longestSteps: floats(3),
       aloneSteps: floats(3),
+      carSteps: floats(3),
       fast: floats(3),
       slow: floats(3),
       minuteSumA: floats(3),
@@ -196,6 +205,7 @@ export function createSiteState(plan: SitePlan): SiteState {
       minuteMostA: floats(3, never),
       dayPeakA: floats(3, never),
       dayMostA: floats(3, never),
+      leastA: floats(3, Number.POSITIVE_INFINITY),
       dayFast: floats(3),
       daySlow: floats(3),
       mostFast: floats(3),

@@ -3,9 +3,9 @@
  *
  * @module
  */
-import { missingOf, type SiteOutcome } from "./outcome.ts";
+import { missingPerSessionKwh, type SiteOutcome } from "./outcome.ts";
 
-/** Middle, and what nine seeds in ten lie between. */
+/** Middle, and what nine seeds in ten lie between; of fewer than twenty seeds the least and the greatest. */
 export interface Spread {
   readonly low: number;
   readonly median: number;
@@ -56,18 +56,14 @@ const orNull = (values: readonly number[]): Spread | null => (values.length === 
 
 export function outcomeSpread(outcomes: readonly SiteOutcome[]): OutcomeSpread {
   const withCars = outcomes.filter(({ sessions }) => sessions.length > 0);
-  const perSession = (of: (outcome: SiteOutcome) => number) =>
-    orNull(withCars.map((outcome) => of(outcome) / outcome.sessions.length));
   const worst = (of: (line: SiteOutcome["lines"][number]) => number) =>
     spreadOf(outcomes.map(({ lines }) => Math.max(...lines.map(of))));
   const hasFuse = outcomes.every(({ lines }) => lines.every(({ fuse }) => fuse !== null));
   return {
     seeds: outcomes.length,
     fullShare: orNull(withCars.flatMap(({ fullShare }) => (fullShare === null ? [] : [fullShare]))),
-    missingKwhPerSession: perSession(({ sessions }) =>
-      sessions.reduce((sum, session) => sum + missingOf(session), 0),
-    ),
-    kwhPerSession: perSession(({ deliveredKwh }) => deliveredKwh),
+    missingKwhPerSession: orNull(withCars.map(missingPerSessionKwh)),
+    kwhPerSession: orNull(withCars.map(({ deliveredKwh, sessions }) => deliveredKwh / sessions.length)),
     overTotalS: worst(({ over }) => over.totalS),
     overLongestS: worst(({ over }) => over.longestS),
     mostA: worst(({ mostA }) => mostA),

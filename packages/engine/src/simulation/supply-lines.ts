@@ -34,28 +34,43 @@ function countLine(
   lines.minuteSumA[line] = (lines.minuteSumA[line] as number) + current * steps;
   lines.minuteCarSumA[line] = (lines.minuteCarSumA[line] as number) + carsA * steps;
   if (current > (lines.minuteMostA[line] as number)) lines.minuteMostA[line] = current;
+  if (current < (lines.leastA[line] as number)) lines.leastA[line] = current;
+  if (current > plan.supplyLimitA + ROUNDING_A) countOver(state, line, buildingA, carsA, steps);
+  else if ((lines.runSteps[line] as number) > 0) endExcursion(state, line, step);
+}
+
+function countOver(
+  { lines, plan }: SiteState,
+  line: number,
+  buildingA: number,
+  carsA: number,
+  steps: number,
+): void {
   const before = lines.runSteps[line] as number;
-  const limitA = plan.supplyLimitA + ROUNDING_A;
-  if (current > limitA) {
-    const run = before + steps;
-    lines.runSteps[line] = run;
-    lines.overSteps[line] = (lines.overSteps[line] as number) + steps;
-    if (before === 0) lines.overCount[line] = (lines.overCount[line] as number) + 1;
-    if (run > (lines.longestSteps[line] as number)) lines.longestSteps[line] = run;
-    if (buildingA > limitA) {
-      lines.aloneSteps[line] = (lines.aloneSteps[line] as number) + steps;
-      lines.runAloneSteps[line] = (lines.runAloneSteps[line] as number) + steps;
-    }
-  } else if (before > 0) endExcursion(state, line, step);
+  const run = before + steps;
+  lines.runSteps[line] = run;
+  lines.overSteps[line] = (lines.overSteps[line] as number) + steps;
+  if (before === 0) lines.overCount[line] = (lines.overCount[line] as number) + 1;
+  if (run > (lines.longestSteps[line] as number)) lines.longestSteps[line] = run;
+  if (buildingA > plan.supplyLimitA + ROUNDING_A) {
+    lines.aloneSteps[line] = (lines.aloneSteps[line] as number) + steps;
+    lines.runAloneSteps[line] = (lines.runAloneSteps[line] as number) + steps;
+  }
+  if (carsA > 0) {
+    lines.carSteps[line] = (lines.carSteps[line] as number) + steps;
+    lines.runCarSteps[line] = (lines.runCarSteps[line] as number) + steps;
+  }
 }
 
 /** @param step First step that is no longer over. */
 export function endExcursion({ lines, plan, excursions }: SiteState, line: number, step: number): void {
   const lengthS = (lines.runSteps[line] as number) * plan.stepS;
   const aloneS = (lines.runAloneSteps[line] as number) * plan.stepS;
+  const carS = (lines.runCarSteps[line] as number) * plan.stepS;
   if (lengthS > plan.listExcursionsFromS)
-    excursions.push({ line, startS: step * plan.stepS - lengthS, lengthS, aloneS });
+    excursions.push({ line, startS: step * plan.stepS - lengthS, lengthS, aloneS, carS });
   lines.runAloneSteps[line] = 0;
+  lines.runCarSteps[line] = 0;
   lines.runSteps[line] = 0;
 }
 

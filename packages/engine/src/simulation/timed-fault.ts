@@ -19,7 +19,7 @@ export type TimedFaultEffect =
   | { readonly kind: "line-missing"; readonly line: 0 | 1 | 2 }
   /** The manager is off; when it returns it has forgotten everything. */
   | { readonly kind: "manager-restarted" }
-  /** The manager's clock stands this much ahead of the truth, or behind it. */
+  /** The manager's clock stands this much ahead of the truth; behind it where negative. [s] */
   | { readonly kind: "clock-jump"; readonly jumpS: number }
   /** The car at a charge point takes its most, whatever is offered. */
   | { readonly kind: "car-ignores-offer"; readonly point: number };

@@ -167,3 +167,27 @@ describe("faultTrials", () => {
     expect(longest("transformer-reversed")).toEqual([0, 0, 3600]);
   });
 });
+
+describe("several cars", () => {
+  it("are tried all together and the largest alone, and the worse of the two is told", () => {
+    const [car] = smallSite.cars as readonly [(typeof smallSite.cars)[number]];
+    const plan = {
+      ...smallSite,
+      points: [
+        { id: "large", lines: [0] as const, ratedA: 32 },
+        { id: "small", lines: [0] as const, ratedA: 10 },
+      ],
+      cars: [car, { ...car, id: "second", point: 1 }],
+    };
+    const [told] = faultTrials({
+      plan,
+      habits: [nightly, nightly],
+      building: buildingWith(28),
+      days: 2,
+      fallbacksA: [6],
+      kinds: ["nothing"],
+    });
+    // Of 60 − 28 = 32 A each of two gets 16, of which one takes 10: 54 A. The larger alone takes all: 60 A.
+    expect(told?.outcome.lines[0]?.mostA).toBe(60);
+  });
+});

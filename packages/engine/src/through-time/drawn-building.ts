@@ -4,12 +4,16 @@
  * @module
  */
 import { RandomStream } from "../chance/index.ts";
-import { drawHousehold, type Household, householdSource, syntheticDayCurrent } from "../demand/index.ts";
+import {
+  DAY_MIN,
+  drawHousehold,
+  type Household,
+  householdSource,
+  syntheticDayCurrent,
+} from "../demand/index.ts";
 import type { Study } from "../rules/index.ts";
 import type { NodeOfKind } from "../supply/index.ts";
 import type { BuildingSource } from "./building-source.ts";
-
-const DAY_MIN = 1440;
 
 type Load = NodeOfKind<"load">;
 

@@ -4,7 +4,7 @@ import { setAt } from "../testing/set-at.ts";
 import { soundJob } from "../testing/sound-job.ts";
 import { studied } from "../testing/studied.ts";
 import type { BuildingSource } from "./building-source.ts";
-import { hiddenDemand, hidesPeaks, underMeans } from "./hidden-demand.ts";
+import { hiddenDemand, hidesPeaks } from "./hidden-demand.ts";
 
 const halfHours = (...highest: readonly number[]): BuildingSource => ({
   kind: "recorded",
@@ -81,14 +81,4 @@ describe("hiddenDemand", () => {
     const building = { ...halfHours(1), intervalS };
     expect(hiddenDemand(withLoad("lighting"), building, 1) !== null).toBe(isHidden);
   });
-});
-
-describe("underMeans", () => {
-  const hidden = { intervalS: 1800, lines: [] };
-  it.each([
-    ["pass", hidden, "unknown"],
-    ["fail", hidden, "fail"],
-    ["none", hidden, "none"],
-    ["pass", null, "pass"],
-  ] as const)("%s under %j is %s", (tone, means, told) => expect(underMeans(tone, means)).toBe(told));
 });

@@ -4,10 +4,11 @@
  * @module
  */
 
-import type { Option, OptionKind } from "../rules/index.ts";
+import type { Option, OptionKind, Study } from "../rules/index.ts";
 import { finished, type Running, running, type SiteOutcome, type SitePlan } from "../simulation/index.ts";
 import { isKnown, type Quantity } from "../worked/index.ts";
 import type { BuildingSource } from "./building-source.ts";
+import { mostTimeOutS } from "./most-time-out.ts";
 import type { PlannedSite } from "./site-plan-of.ts";
 
 export interface OptionNights {
@@ -15,6 +16,8 @@ export interface OptionNights {
   /** What the building's current was taken from; whole days recorded, null where it was drawn. */
   readonly recordedDays: number | null;
   readonly intervalS: number;
+  /** Whether the recording was given beside the job, whose own demand may be another. */
+  readonly isGiven: boolean;
   readonly sessions: number;
   /** Mean energy of a session. [kWh] */
   readonly kwhPerNight: number;
@@ -22,6 +25,8 @@ export interface OptionNights {
   readonly fullShare: number;
   /** Time over the present supply's limit on the worst line; null for a larger supply. [s] */
   readonly overS: number | null;
+  /** Of a load manager: the longest time-out with which its fallback comes in time; null where none is. [s] */
+  readonly timeOut?: { readonly mostS: number | null };
 }
 
 /** No manager: nothing is ever turned down. [A] */
@@ -33,10 +38,11 @@ const NO_LIMIT_A = 10_000;
  * @returns Nothing for an option without a rate, and nothing at all when no car comes in these days.
  */
 export const optionNights = (
+  study: Study,
   site: PlannedSite,
   options: readonly Option[],
   run: NightsRun,
-): ReadonlyMap<OptionKind, OptionNights> => finished(runningNights(site, options, run));
+): ReadonlyMap<OptionKind, OptionNights> => finished(runningNights(study, site, options, run));
 
 interface NightsRun {
   readonly building: BuildingSource;
@@ -46,6 +52,7 @@ interface NightsRun {
 
 /** The same, day by day. */
 export function* runningNights(
+  study: Study,
   { plan, habits }: PlannedSite,
   options: readonly Option[],
   run: NightsRun,
@@ -54,14 +61,19 @@ export function* runningNights(
     chargePointA !== null && isKnown(chargePointA) ? [[kind, planOf(kind, plan, chargePointA)] as const] : [],
   );
   const outcomes = yield* running({ ...run, habits, plans: rated.map(([, planned]) => planned) });
-  const { kind: source, days, intervalS } = run.building;
-  const basis = { recordedDays: source === "recorded" ? days : null, intervalS };
+  const { kind: source, days, intervalS, isGiven = false } = run.building;
+  const basis = { recordedDays: source === "recorded" ? days : null, intervalS, isGiven };
   return new Map(
     rated.flatMap(([kind], index) => {
       const counted = nightsOf(outcomes[index] as SiteOutcome);
       if (counted === null) return [];
-      const nights = { ...counted, ...basis };
-      return [[kind, kind === "larger-supply" ? { ...nights, overS: null } : nights] as const];
+      const nights: OptionNights = {
+        ...counted,
+        ...basis,
+        ...(kind === "larger-supply" && { overS: null }),
+        ...(kind === "managed" && { timeOut: { mostS: mostTimeOutS(study, plan) } }),
+      };
+      return [[kind, nights] as const];
     }),
   );
 }
@@ -78,7 +90,7 @@ function nightsOf({
   deliveredKwh,
   fullShare,
   lines,
-}: SiteOutcome): Omit<OptionNights, "recordedDays" | "intervalS"> | null {
+}: SiteOutcome): Omit<OptionNights, "recordedDays" | "intervalS" | "isGiven" | "timeOut"> | null {
   if (fullShare === null) return null;
   return {
     days,

@@ -73,6 +73,11 @@ describe("recordedBuilding", () => {
     expect(of({ from: "2026-01-06" })).toEqual({ ok: false, because: "differ", lines: ["L2"] });
     expect(of({}, 1800)).toEqual({ ok: false, because: "differ", lines: ["L2"] });
   });
+  it("is none where the file holds no reading of the days that were named", () => {
+    const absent: IntervalSeries = { intervalS: 3600, currentA: new Float64Array(48).fill(Number.NaN) };
+    const empty = studied(withRecordings(recording("log")), new Map([["log", absent]]));
+    expect(recordedBuilding(empty)).toEqual({ ok: false, because: "empty", lines: ["L1"] });
+  });
   it("names the lines that nobody recorded", () => {
     const unread = studied(withRecordings(recording("log")));
     expect(recordedBuilding(unread)).toEqual({ ok: false, because: "no-recording", lines: ["L1"] });

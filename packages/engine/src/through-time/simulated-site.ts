@@ -10,6 +10,7 @@ import {
   classExcursions,
   type LatencyBound,
   type Stability,
+  type StateTimes,
   stabilityOf,
 } from "../limiter/index.ts";
 import type { Study } from "../rules/index.ts";
@@ -25,8 +26,9 @@ import {
   slowestCar,
   type Trial,
 } from "../simulation/index.ts";
-import { isKnown } from "../worked/index.ts";
 import type { BuildingSource } from "./building-source.ts";
+import { type Doubt, doubtsOf } from "./doubts.ts";
+import { excursionTimes } from "./excursion-times.ts";
 import { type HiddenDemand, hiddenDemand } from "./hidden-demand.ts";
 import type { PlannedSite } from "./site-plan-of.ts";
 
@@ -41,7 +43,7 @@ export interface SimulationTerms {
   readonly watch?: MinuteWatcher;
 }
 
-export interface SimulatedSite {
+export interface SimulatedSite extends StateTimes {
   readonly site: PlannedSite;
   readonly terms: SimulationTerms;
   readonly outcome: SiteOutcome;
@@ -51,11 +53,11 @@ export interface SimulatedSite {
   readonly stability: Stability | null;
   /** The excursions that are longer than usual, by the operator's states; for each line. */
   readonly states: readonly (readonly ClassedExcursion[])[];
-  readonly usualS: number;
-  readonly longestS: number;
   readonly trials: readonly Trial[];
   /** What means longer than a minute leave open about the main fuse; null where there are none. */
   readonly hidden: HiddenDemand | null;
+  /** Why nothing about the supply can pass; empty where it can. */
+  readonly doubts: readonly Doubt[];
 }
 
 /** Runs a planned site, and its fault trials when asked. */
@@ -80,10 +82,7 @@ export function* simulatingSite(
   })) as [SiteOutcome];
   const fallback = plan.control.fallbackA ?? terms.designedFallbackA;
   const slowest = slowestCar(plan);
-  const [usualS, longestS] = (["limiterResponseTypicalS", "limiterResponseLongestS"] as const).map((name) => {
-    const figure = study.figures(name);
-    return isKnown(figure) ? figure.value : Number.POSITIVE_INFINITY;
-  }) as [number, number];
+  const times = excursionTimes(study);
   return {
     site,
     terms,
@@ -94,12 +93,12 @@ export function* simulatingSite(
     states: site.lines.map((_, line) =>
       classExcursions(
         outcome.excursions.filter((excursion) => excursion.line === line),
-        { usualS, longestS },
+        times,
       ),
     ),
-    usualS,
-    longestS,
+    ...times,
     hidden: hiddenDemand(study, building, outcome.days),
+    doubts: doubtsOf({ building, outcome, site }),
     trials: terms.triesFaults
       ? faultTrials({
           plan,

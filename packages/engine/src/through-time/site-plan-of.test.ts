@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { type Job, known, NOT_RECORDED } from "../job/index.ts";
+import { assessedExample } from "../testing/examples.ts";
 import { knownValue } from "../testing/plain.ts";
 import { setAt } from "../testing/set-at.ts";
 import { soundJob } from "../testing/sound-job.ts";
@@ -20,6 +21,23 @@ const car: Job["cars"][number] = {
   arrives: known("17:45"),
   leaves: known("06:15"),
 };
+
+describe("what is presumed", () => {
+  it("is law, sharing and a car's lines, as far as nobody recorded them", () => {
+    expect(planOf(soundJob()).presumed).toEqual(["direct-law"]);
+    expect(planOf(with_(["limiter.law", known("direct")])).presumed).toEqual([]);
+    // Two charge points, one of them on three lines, and no car recorded.
+    expect(plannedSite(assessedExample("village-hall").study).presumed).toEqual([
+      "direct-law",
+      "equal-sharing",
+      "car-on-every-line",
+    ]);
+  });
+  it("is a whole manager where the job has none", () => {
+    expect(planOf({ ...soundJob(), limiter: null }).isManagerImagined).toBe(true);
+    expect(planOf(soundJob()).isManagerImagined).toBe(false);
+  });
+});
 
 describe("sitePlanOf", () => {
   it("takes limit, fallback, fuse and voltage from the job", () => {

@@ -3,26 +3,24 @@
  *
  * @module
  */
-import { currentCapacity, ratedAs } from "../circuits/index.ts";
-import { given, type Job, type Located, type LocatedFact } from "../job/index.ts";
+import { given, type Job, type Located } from "../job/index.ts";
 import type { ControlSettings } from "../limiter/index.ts";
 import { timeCurrentBand } from "../protection/index.ts";
 import { designedPlaces, isDesignedWhole } from "../proving/index.ts";
 import type { Line } from "../quantities/index.ts";
-import type { PointCircuit, Study } from "../rules/index.ts";
-import { tailsOf } from "../rules/index.ts";
-import {
-  type CarHabit,
-  type CarPlan,
-  leastTimeConstantS,
-  type PointPlan,
-  type SimulationFigure,
-  type SitePlan,
-  type ThermalBody,
-  type TimedFault,
+import type { Study } from "../rules/index.ts";
+import type {
+  CarHabit,
+  CarPlan,
+  PointPlan,
+  SimulationFigure,
+  SitePlan,
+  TimedFault,
 } from "../simulation/index.ts";
-import type { SupplyCable } from "../supply/index.ts";
 import { isKnown, type Missing, type Quantity } from "../worked/index.ts";
+import { cableBodies } from "./cable-bodies.ts";
+import { Choices } from "./choices.ts";
+import { excursionTimes } from "./excursion-times.ts";
 
 export interface PlannedSite {
   readonly plan: SitePlan;
@@ -31,10 +29,14 @@ export interface PlannedSite {
   readonly lines: readonly Line[];
   /** Everything the plan rests on, facts and figures. */
   readonly rests: readonly Quantity[];
+  /** What is presumed of the job besides figures, because nobody recorded it. */
+  readonly presumed: readonly Presumption[];
   /** Rating of the main fuse; null while it is not known. [A] */
   readonly fuseRatingA: number | null;
   /** Charge points that no load manager governs: their cars take what they can. */
   readonly ungoverned: readonly string[];
+  /** Whether the job has no load manager, and the plan is that of one with usual settings. */
+  readonly isManagerImagined: boolean;
   /** The limit the manager keeps to, as it was come by. [A] */
   readonly limit: Quantity;
   /** The highest that may be set, the margin of the metering chain taken off; null while it is not known. [A] */
@@ -43,40 +45,14 @@ export interface PlannedSite {
   readonly misplaced: readonly string[];
 }
 
+/** A direct law, equal sharing among several charge points, a car that draws from every line of its charge point. */
+export type Presumption = "direct-law" | "equal-sharing" | "car-on-every-line";
+
 export type PlannedSiteResult =
   | { readonly ok: true; readonly site: PlannedSite }
   | { readonly ok: false; readonly missing: readonly Missing[] };
 
 const HOUR_S = 3600;
-
-/** Takes a number from a fact, or from the figure that stands in for it, and remembers which. */
-class Choices {
-  readonly rests: Quantity[] = [];
-  readonly missing: Missing[] = [];
-  readonly #figures: Study["figures"];
-
-  constructor(figures: Study["figures"]) {
-    this.#figures = figures;
-  }
-
-  take(quantity: Quantity): number {
-    if (isKnown(quantity)) {
-      this.rests.push(quantity);
-      return quantity.value;
-    }
-    this.missing.push(...quantity.missing);
-    return Number.NaN;
-  }
-
-  figure(name: SimulationFigure): number {
-    return this.take(this.#figures(name));
-  }
-
-  fact(fact: LocatedFact<number> | undefined, otherwise: SimulationFigure): number {
-    if (fact?.state === "known") return this.take(given(fact, this.#figures(otherwise).symbol));
-    return this.figure(otherwise);
-  }
-}
 
 /** The plan of a job; what is missing when the supply itself is not known well enough. */
 export function sitePlanOf(study: Study): PlannedSiteResult {
@@ -102,7 +78,7 @@ export function sitePlanOf(study: Study): PlannedSiteResult {
     readsLate: true,
     voltageV,
     supplyLimitA,
-    listExcursionsFromS: 15,
+    listExcursionsFromS: excursionTimes(study).usualS,
     control,
     points,
     cars: cars.map((car) => {
@@ -112,7 +88,7 @@ export function sitePlanOf(study: Study): PlannedSiteResult {
       return { ...planned, onboardA: Math.min(planned.onboardA, atMostA) };
     }),
     fuse: band === null ? null : { band, coolingS: choices.figure("fuseCoolingS") },
-    bodies: bodiesOf(study, choices),
+    bodies: cableBodies(study, choices),
     faults: ungoverned.map(
       (id): TimedFault => ({
         kind: "car-ignores-offer",
@@ -136,13 +112,30 @@ export function sitePlanOf(study: Study): PlannedSiteResult {
       habits,
       lines,
       rests,
+      presumed: presumedOf(job, cars, points),
       fuseRatingA,
       ungoverned,
+      isManagerImagined: job.limiter === null,
       limit: study.limit,
       highestLimitA,
       misplaced,
     },
   };
+}
+
+function presumedOf(
+  { limiter }: Study["job"],
+  cars: readonly Car[],
+  points: readonly PointPlan[],
+): readonly Presumption[] {
+  const isUnknown = (fact: { readonly state: string } | undefined): boolean => fact?.state !== "known";
+  const linesOf = (car: Car): number => points.find(({ id }) => id === car.chargePoint)?.lines.length ?? 1;
+  const presumed: readonly (readonly [Presumption, boolean])[] = [
+    ["direct-law", isUnknown(limiter?.law)],
+    ["equal-sharing", points.length > 1 && isUnknown(limiter?.sharing)],
+    ["car-on-every-line", cars.some((car) => linesOf(car) > 1 && isUnknown(factOf(car, "lineCount")))],
+  ];
+  return presumed.flatMap(([presumption, isSo]) => (isSo ? [presumption] : []));
 }
 
 const misplacedIn = ({ job, tree, lines }: Study): readonly string[] =>
@@ -234,59 +227,5 @@ function habitOf(car: Car, study: Study, choices: Choices): CarHabit {
       delay?.state === "known"
         ? choices.take(given(delay, "tr"))
         : choices.take(study.figures("randomDelayDefaultS")),
-  };
-}
-
-/** Tails, and what each charge point hangs on, as far as their capacities are known. */
-function bodiesOf(study: Study, choices: Choices): readonly ThermalBody[] {
-  const of = (cable: SupplyCable, carries: ThermalBody["carries"]) => bodyOf(study, choices, cable, carries);
-  const finals = study.circuits.flatMap(({ finalCables }: PointCircuit, point) =>
-    finalCables.map((cable) => of(cable, point)),
-  );
-  const main = tailsOf(study).filter(
-    (cable) =>
-      study.circuits.every(({ finalCables }) => !finalCables.includes(cable)) && carriesAll(study, cable),
-  );
-  return [...main.map((cable) => of(cable, "supply")), ...finals].filter((body) => body !== null);
-}
-
-/** Whether a cable carries everything the main fuse carries. */
-function carriesAll({ tree }: Study, { from }: SupplyCable): boolean {
-  for (let at = from; at !== tree.cutOut.id; at = tree.feedOf(at)?.from ?? tree.cutOut.id)
-    if (tree.cablesBelow(at).length !== 1) return false;
-  return tree.cablesBelow(from).length === 1;
-}
-
-function bodyOf(
-  { knowledge, figures }: Study,
-  choices: Choices,
-  { id, name, run, lines }: SupplyCable,
-  carries: ThermalBody["carries"],
-): ThermalBody | null {
-  if (run === "busbar" || run === "not-surveyed" || run.lineMm2.state !== "known") return null;
-  const capacity = currentCapacity(run, lines.length === 1 ? 2 : 3, knowledge.circuits, figures);
-  const insulation = ratedAs(run);
-  if (!isKnown(capacity) || insulation === null) return null;
-  const ambientC = choices.figure("bodyReferenceC");
-  const limitC = insulation === "pvc-70" ? 70 : 90;
-  const [beta, heatJPerKMm3, at20] = (["copperBeta", "copperHeat", "copperResistivity20"] as const).map(
-    (name) => choices.figure(name),
-  ) as [number, number, number];
-  const riseAtRatedK = limitC - ambientC;
-  choices.take(capacity);
-  return {
-    id: name === "" ? id : name,
-    carries,
-    ratedA: capacity.value,
-    tauS: leastTimeConstantS({
-      areaMm2: run.lineMm2.value,
-      ratedA: capacity.value,
-      riseAtRatedK,
-      resistivityOhmMm: (at20 * (beta + limitC)) / (beta + 20),
-      heatJPerKMm3,
-    }),
-    ambientC,
-    riseAtRatedK,
-    limitC,
   };
 }

@@ -4,7 +4,6 @@
  * @module
  */
 
-import { blindLatencyBound, longestTimeOutS } from "../limiter/index.ts";
 import type { Study } from "../rules/index.ts";
 import {
   faultTrials,
@@ -13,15 +12,15 @@ import {
   type Refusal,
   recommend,
   refusalOf,
-  type SitePlan,
   type SweepTerms,
   type SweptSetting,
   simulate,
-  slowestCar,
   type Trial,
 } from "../simulation/index.ts";
 import { isKnown } from "../worked/index.ts";
 import type { BuildingSource } from "./building-source.ts";
+import { excursionTimes } from "./excursion-times.ts";
+import { mostTimeOutS } from "./most-time-out.ts";
 import type { PlannedSite } from "./site-plan-of.ts";
 
 /** Lists of values to combine. */
@@ -77,18 +76,17 @@ export function judgeSweep(
 ): SweptSite {
   const { building, seed, grid } = run;
   const { plan, habits } = site;
-  const usual = study.figures("limiterResponseTypicalS");
+  const { usualS, longestS } = excursionTimes(study);
   const done = swept[0]?.outcome.days ?? 0;
   const { highestLimit } = study;
   const terms: SweepTerms = {
     plan,
     highestA: isKnown(highestLimit) ? highestLimit.value : plan.supplyLimitA,
-    usualS: isKnown(usual) ? usual.value : Number.POSITIVE_INFINITY,
+    usualS,
     withoutCars: simulate({ plan, habits: [], building, days: done, seed }),
   };
   // A lost bus is no normal running: what is judged is the longest time, as the trials of a simulation are.
-  const longest = study.figures("limiterResponseLongestS");
-  const failing = { ...terms, usualS: isKnown(longest) ? longest.value : Number.POSITIVE_INFINITY };
+  const failing = { ...terms, usualS: longestS };
   const recommendation = recommend(swept, terms);
   const { setting } = recommendation;
   const fallbacks =
@@ -115,13 +113,6 @@ export function judgeSweep(
     recommendation,
     fallbacks,
     fallbackA: safe.length === 0 ? null : Math.max(...safe),
-    mostTimeOutS: setting === null ? null : mostTimeOut(planWith(plan, setting), failing.usualS),
+    mostTimeOutS: setting === null ? null : mostTimeOutS(study, planWith(plan, setting)),
   };
-}
-
-function mostTimeOut(plan: SitePlan, longestS: number): number | null {
-  const { response, onboardA } = slowestCar(plan);
-  const control = { ...plan.control, fallbackA: 0 };
-  const blind = blindLatencyBound({ settings: control, car: response, fallA: onboardA });
-  return blind === null ? null : longestTimeOutS(blind, control, longestS);
 }

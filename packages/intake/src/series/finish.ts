@@ -14,21 +14,22 @@ import { markZeroStretches } from "./zero-stretches.ts";
 const PLAUSIBLE_W = { least: 50, most: 276_000 };
 const PLAUSIBLE_A = { least: 0.2, most: 400 };
 
+/** Placed readings, and what the file showed of them on the way. */
+interface PlacedReadings {
+  readonly placed: Placed;
+  readonly unit: KeptUnit;
+  readonly stepS: number;
+  /** Line of each channel; null where the value is that of the whole supply. */
+  readonly lines: readonly (Line | null)[];
+  readonly negatives: RowReader["negatives"];
+  /** Null for a file that prints no totals. */
+  readonly totals: RowReader["totals"] | null;
+  /** What the file says a value is; null where it says nothing. */
+  readonly readings: { readonly kind: "interval" | "register"; readonly because: string } | null;
+}
+
 /** Judges placed readings as a whole: registers, signs, stretches of zeros, and what is hard to believe. */
-export function finish(
-  told: {
-    readonly placed: Placed;
-    readonly unit: KeptUnit;
-    readonly stepS: number;
-    readonly lines: readonly (Line | null)[];
-    readonly negatives: RowReader["negatives"];
-    readonly totals: RowReader["totals"] | null;
-    /** What the file says a value is; null where it says nothing. */
-    readonly readings: { readonly kind: "interval" | "register"; readonly because: string } | null;
-  },
-  stated: Statements,
-  notes: Notes,
-): ImportResult {
+export function finish(told: PlacedReadings, stated: Statements, notes: Notes): ImportResult {
   const { unit, stepS, lines, negatives, totals } = told;
   const isRegister = concludeReadings(told, stated, notes);
   if (negatives.count > 0) concludeNegatives(told.placed, negatives, stated, notes);
@@ -57,11 +58,7 @@ export function finish(
 
 /** True where the values are what a register stood at. */
 function concludeReadings(
-  {
-    placed: { channels },
-    unit,
-    readings,
-  }: Pick<Parameters<typeof finish>[0], "placed" | "unit" | "readings">,
+  { placed: { channels }, unit, readings }: PlacedReadings,
   stated: Statements,
   notes: Notes,
 ): boolean {

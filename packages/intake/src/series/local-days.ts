@@ -1,5 +1,5 @@
 import type { IntervalSeries } from "@underfuse/engine";
-import { instantsOf, type ZoneOffsets, zoneOffsets } from "../time/zone.ts";
+import { instantsOf, offsetAtS, type ZoneOffsets, zoneOffsets } from "../time/zone.ts";
 
 const DAY_MS = 86_400_000;
 
@@ -40,7 +40,7 @@ export function localDays(input: {
   const places = placesOf(offsets, midnights, { startMs, stepMs });
   const [firstMs] = midnights as [number];
   return {
-    from: new Date(firstMs + offsetOf(offsets, firstMs)).toISOString().slice(0, 10),
+    from: new Date(firstMs + offsetMs(offsets, firstMs)).toISOString().slice(0, 10),
     days,
     series: series.map(({ intervalS, currentA }) => {
       const cut = new Float64Array(days * perDay);
@@ -65,7 +65,7 @@ function placesOf(
     const withinMs = (at % perDay) * stepMs;
     const isChanged = (midnights[day + 1] as number) - fromMs !== DAY_MS;
     const atMs = isChanged
-      ? instantsOf(offsets, fromMs + offsetOf(offsets, fromMs) + withinMs)[0]
+      ? instantsOf(offsets, fromMs + offsetMs(offsets, fromMs) + withinMs)[0]
       : fromMs + withinMs;
     if (atMs !== undefined) placed = Math.round((atMs - startMs) / stepMs);
     places[at] = placed;
@@ -87,5 +87,4 @@ function midnightsIn(offsets: ZoneOffsets, startMs: number, untilMs: number): re
   return found;
 }
 
-const offsetOf = (offsets: ZoneOffsets, atMs: number): number =>
-  (offsets.changes.findLast((change) => change.atMs <= atMs)?.afterS ?? offsets.firstOffsetS) * 1000;
+const offsetMs = (offsets: ZoneOffsets, atMs: number): number => offsetAtS(offsets, atMs) * 1000;

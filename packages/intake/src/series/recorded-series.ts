@@ -1,4 +1,5 @@
 import { type IntervalSeries, type Line, requireInRange } from "@underfuse/engine";
+import { ABSENT, ESTIMATED, LEFT_OUT, QUALITIES, QUESTIONABLE, RECORDED } from "./quality.ts";
 import type { SeriesUnit } from "./unit.ts";
 
 /**
@@ -43,17 +44,15 @@ export interface Coverage {
 }
 
 export function coverageOf({ values, quality, duplicateCount }: RecordedChannel): Coverage {
-  const counts = new Array<number>(5).fill(0);
-  for (const mark of quality) counts[mark] = (counts[mark] ?? 0) + 1;
-  const [absentCount = 0, recordedCount = 0, estimatedCount = 0, questionableCount = 0, leftOutCount = 0] =
-    counts;
+  const counts = new Uint32Array(QUALITIES.length);
+  for (const mark of quality) counts[mark] = (counts[mark] as number) + 1;
   return {
     intervalCount: values.length,
-    recordedCount,
-    estimatedCount,
-    questionableCount,
-    absentCount,
-    leftOutCount,
+    recordedCount: counts[RECORDED] as number,
+    estimatedCount: counts[ESTIMATED] as number,
+    questionableCount: counts[QUESTIONABLE] as number,
+    absentCount: counts[ABSENT] as number,
+    leftOutCount: counts[LEFT_OUT] as number,
     duplicateCount,
   };
 }

@@ -87,29 +87,29 @@ function byCommonRule(standardS: number, fromMs: number, untilMs: number): ZoneO
 }
 
 function byPlatform(zone: string, fromMs: number, untilMs: number): ZoneOffsets | null {
-  let offsetAtS: (atMs: number) => number;
+  let offsetOf: (atMs: number) => number;
   try {
-    offsetAtS = platformOffset(zone);
+    offsetOf = platformOffset(zone);
   } catch {
     return null;
   }
   const changes: ClockChange[] = [];
-  const firstOffsetS = offsetAtS(fromMs);
+  const firstOffsetS = offsetOf(fromMs);
   let beforeS = firstOffsetS;
   // No zone has changed its clocks twice within two days.
   for (let atMs = fromMs; atMs < untilMs; atMs += 2 * DAY_MS) {
     let [low, high] = [atMs, Math.min(atMs + 2 * DAY_MS, untilMs)];
-    const afterS = offsetAtS(high);
+    const afterS = offsetOf(high);
     if (afterS === beforeS) continue;
     while (high - low > 1000) {
       const middle = low + Math.floor((high - low) / 2000) * 1000;
-      if (offsetAtS(middle) === beforeS) low = middle;
+      if (offsetOf(middle) === beforeS) low = middle;
       else high = middle;
     }
     changes.push({ atMs: high, beforeS, afterS });
     beforeS = afterS;
   }
-  const yearEarlier = offsetAtS(fromMs - 182 * DAY_MS);
+  const yearEarlier = offsetOf(fromMs - 182 * DAY_MS);
   const standardOffsetS = Math.min(firstOffsetS, yearEarlier, ...changes.map(({ afterS }) => afterS));
   return { changes, firstOffsetS, standardOffsetS };
 }
@@ -136,8 +136,8 @@ function platformOffset(zone: string): (atMs: number) => number {
   };
 }
 
-/** Offset at an instant. [s] */
-function offsetAtS(offsets: ZoneOffsets, atMs: number): number {
+/** Offset at an instant. [s], east positive */
+export function offsetAtS(offsets: ZoneOffsets, atMs: number): number {
   const last = offsets.changes.findLast((change) => change.atMs <= atMs);
   return last === undefined ? offsets.firstOffsetS : last.afterS;
 }

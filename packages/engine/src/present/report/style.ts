@@ -57,6 +57,7 @@ dt { color: var(--soft); } dd { margin: 0; }
 .scroll { overflow-x: auto; }
 table { border-collapse: collapse; font-size: .9rem; overflow-wrap: normal; }
 th, td { text-align: left; vertical-align: top; padding: .3rem .6rem .3rem 0; border-bottom: 1px solid var(--line); }
+@media (max-width: 26rem) { th, td { padding-right: .35rem; font-size: .8125rem; } }
 figure { margin: 0 0 1rem; max-width: 34rem; }
 .plot { width: 100%; height: auto; }
 footer { margin-top: 2.5rem; border-top: 2px solid var(--ink); padding-top: .75rem; }
