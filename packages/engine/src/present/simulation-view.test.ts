@@ -10,7 +10,7 @@ import {
 import { buildingWith, nightly, smallSite } from "../testing/small-site.ts";
 import { doubtsOf, type PlannedSite, type SimulatedSite } from "../through-time/index.ts";
 import type { Quantity } from "../worked/index.ts";
-import { simulationView } from "./simulation-view.ts";
+import { simulationView, spreadSentences } from "./simulation-view.ts";
 
 const usual = buildingWith(10, { fromH: 18.5, untilH: 19, currentA: 50 });
 /** Spaces that do not break, as ordinary ones. */
@@ -393,4 +393,146 @@ describe("days that were drawn", () => {
     expect([line?.tone, line?.text]).toEqual([tone, expect.stringContaining(words)]);
     expect(supply[0]?.text.includes("Nothing about the supply passes here")).toBe(tone !== "pass");
   });
+});
+
+describe("the title", () => {
+  const titleOf = (days: number, from: string | null, sessions: number) => {
+    const outcome = simulate({ plan: smallSite, habits: [nightly], building: usual, days: 1, seed: 1 });
+    const [one] = outcome.sessions as readonly [(typeof outcome.sessions)[number]];
+    const building = { ...usual, kind: "recorded" as const, days, intervalS: 60, from, lacks: [] };
+    return viewOf(smallSite, usual, [], {
+      outcome: { ...outcome, days: 2, sessions: Array.from({ length: sessions }, () => one) },
+      terms: { building, days: 2, seed: 7, triesFaults: true, designedFallbackA: null },
+    }).title;
+  };
+  it.each([
+    [
+      2,
+      "2026-11-01",
+      1,
+      "2 days of building demand recorded from 2026-11-01, 1 session of charging (seed 7).",
+    ],
+    [
+      1,
+      "2026-11-01",
+      2,
+      "2 days of building demand, 1 of them recorded from 2026-11-01 and repeated, 2 sessions of charging (seed 7).",
+    ],
+    [
+      Number.POSITIVE_INFINITY,
+      null,
+      2,
+      "2 days of building demand drawn at random, 2 sessions of charging (seed 7).",
+    ],
+  ])("of %d days recorded from %s", (days, from, sessions, title) =>
+    expect(titleOf(days, from, sessions)).toBe(title),
+  );
+});
+
+describe("a run that was stopped", () => {
+  const remarksFor = (days: number) => {
+    const building = {
+      ...usual,
+      kind: "recorded" as const,
+      days: 1,
+      intervalS: 60,
+      from: "2026-11-01",
+      lacks: [],
+    };
+    const terms = { building, days, seed: 1, triesFaults: true, designedFallbackA: null };
+    return viewOf(smallSite, usual, [], { terms }).remarks.join(" ");
+  };
+  it("says so, and one that was not says nothing of it", () => {
+    expect(remarksFor(3)).toContain("Stopped after 1 of 3 days");
+    expect(remarksFor(1)).not.toContain("Stopped");
+  });
+});
+
+it("names each figure it takes for granted once", () => {
+  const figure = {
+    kind: "figure",
+    symbol: "d",
+    label: "dead time",
+    unit: "s",
+    value: 0.5,
+    citation: { standing: "recalled" },
+  };
+  const site = { ...siteOf(smallSite), rests: [figure, figure] as unknown as PlannedSite["rests"] };
+  const { assumed } = viewOf(smallSite, usual, [], { site });
+  expect(assumed.filter((text) => text.startsWith("dead time"))).toHaveLength(1);
+});
+
+describe("how far seeds spread", () => {
+  const spread = {
+    seeds: 20,
+    fullShare: { low: 0.5, median: 0.899, high: 1 },
+    kwhPerSession: { low: 5, median: 6, high: 7 },
+    missingKwhPerSession: { low: 0, median: 1, high: 2 },
+    overTotalS: { low: 0, median: 10, high: 500 },
+    overLongestS: { low: 0, median: 5, high: 50 },
+    mostA: { low: 55, median: 60.01, high: 65 },
+    fast: { low: 0, median: 0.101, high: 0.3 },
+  };
+  it("is told from low to high, sessions rounded down, currents and the fuse up", () =>
+    expect(spreadSentences(spread).map(plain)).toEqual([
+      "20 seeds, each with other cars and, where it is drawn, another building:",
+      "sessions that ended full 89 % (nine in ten from 50 % to 100 %)",
+      "energy a session 6.0 kWh (nine in ten from 5.0 kWh to 7.0 kWh)",
+      "missing a session 1.0 kWh (nine in ten from 0.0 kWh to 2.0 kWh)",
+      "time over the supply's limit on the worst line 10 s (nine in ten from 0 s to 500 s), longest 5 s (nine in ten from 0 s to 50 s)",
+      "highest current 60.1 A (nine in ten from 55.0 A to 65.0 A)",
+      "life of the fuse used at once 11 % (nine in ten from 0 % to 30 %)",
+    ]));
+  it("claims no nine in ten of fewer than twenty", () =>
+    expect(spreadSentences({ ...spread, seeds: 19 }).join()).not.toContain("nine in ten"));
+});
+
+describe("the bound after a load step", () => {
+  it.each([
+    [15, "pass"],
+    [15.1, "unknown"],
+    [60, "unknown"],
+  ])("of %d s: %s", (totalS, tone) =>
+    expect(viewOf(smallSite, usual, [], { latency: { parts: [], totalS } }).timing[1]?.tone).toBe(tone),
+  );
+});
+
+describe("a lost reading", () => {
+  const outcome = simulate({ plan: smallSite, habits: [nightly], building: usual, days: 1, seed: 1 });
+  const [line] = outcome.lines as readonly [(typeof outcome.lines)[number]];
+  const overFor = (longestS: number) => ({
+    ...outcome,
+    lines: [{ ...line, over: { count: 1, totalS: longestS, longestS, aloneS: 0, carS: longestS } }],
+    excursions: [{ line: 0, startS: 0, lengthS: longestS, aloneS: 0, carS: longestS }],
+  });
+  const blind = { totalS: 72, parts: [{ part: "time-out" as const, timeS: 70 }] };
+  const told = (...lost: readonly (readonly [number | null, number])[]) => {
+    const trials = lost.map(([fallbackA, longestS]) => ({
+      kind: "bus-lost" as const,
+      fallbackA,
+      outcome: overFor(longestS),
+    }));
+    return viewOf(smallSite, usual, [], { blind, trials }).timing[2];
+  };
+  it("is judged by the fallback that is set, not by one that was only tried", () =>
+    expect(told([6, 10], [null, 3600])?.tone).toBe("none"));
+  it("cannot be told where it leaves the supply over for longer than usual", () =>
+    expect(told([6, 16])?.tone).toBe("unknown"));
+  it("blames the time-out while the supply is over for just as long as it takes, by the worst of the trials", () => {
+    expect(told([6, 72])?.text).toContain("Until then the last offer stands");
+    expect(told([6, 10], [6, 73])?.text).toContain("the fallback is too high");
+  });
+});
+
+it.each([
+  ["calm", "pass"],
+  ["rings", "unknown"],
+  ["unstable", "fail"],
+] as const)("a chain that is %s: %s, its limits rounded down", (state, tone) => {
+  const stability = { state, lateDecisions: 2, gain: 0.3, stableBelow: 0.6189, calmUpTo: 0.1489 };
+  const said = viewOf(smallSite, usual, [], { stability }).timing.at(-1);
+  expect([said?.tone, said?.text]).toEqual([
+    tone,
+    "The chain answers 2 decisions late. Gain 0.3: without overshoot up to 0.148, stable below 0.618.",
+  ]);
 });

@@ -39,6 +39,32 @@ describe("hiddenDemand", () => {
     expect(
       hiddenDemand(withLoad("instantaneous-water-heater"), halfHours(20), 1)?.lines[0]?.peak?.withShortLoadA,
     ).toBeCloseTo(86.6, 9));
+  it("takes the larger of two showers, and each line's own highest mean", () => {
+    const job = soundJob();
+    const shower = (id: string, ratedA: number) => ({
+      ...(job.nodes.find((node) => node.id === loadId) as (typeof job.nodes)[number]),
+      id,
+      purpose: "instantaneous-water-heater",
+      ratedA: known(ratedA),
+    });
+    const study = withLoad("lighting");
+    const ends = [shower("small", 30), shower("large", 41), shower("less", 20)];
+    const tree = {
+      serviceCable: study.tree.serviceCable,
+      endsCarried: () => ends,
+    } as unknown as typeof study.tree;
+    const three: BuildingSource = {
+      ...halfHours(1),
+      fill: (_day, intoA) => {
+        for (let at = 0; at < intoA.length; at++) intoA[at] = [10, -5, 30][at % 3] as number;
+      },
+    };
+    const hidden = hiddenDemand({ ...study, tree, lines: ["L1", "L2", "L3"] }, three, 1);
+    // L2 only sends out: no band can be given for it.
+    expect(hidden?.lines.map(({ highestMeanA }) => highestMeanA)).toEqual([10, null, 30]);
+    // 2.28 times the mean, and the larger shower in full.
+    expect(hidden?.lines[0]?.peak?.withShortLoadA).toBeCloseTo(22.8 + 41, 9);
+  });
   it("gives no band where nothing was recorded", () =>
     expect(
       hiddenDemand(
