@@ -70,7 +70,7 @@ it("prints every part of a simulation, each sentence with its mark, and leaves o
   const trial = {
     what: "bus broken",
     fallback: "6 A",
-    longest: "9 s",
+    over: "for up to 9 s",
     highest: "70 A",
     fuse: "3 %",
     tone: "fail",

@@ -7,7 +7,7 @@ import { managerSentences } from "./manager-sentences.ts";
 import { remarksOf } from "./run-remarks.ts";
 import { PRESUMPTION_WORDS, TRIALS_SENTENCE } from "./simulation-words.ts";
 import { supplySentences } from "./supply-sentences.ts";
-import { amps, days, kwh, percent } from "./told-figures.ts";
+import { amps, days, kwh, percent, sessions } from "./told-figures.ts";
 import type { ToldSentence } from "./told-sentence.ts";
 import { merged, type TrialRow, trialRow } from "./trial-rows.ts";
 import { STANDING_WORDS } from "./words.ts";
@@ -38,7 +38,7 @@ export function simulationView(simulated: SimulatedSite): SimulationView {
         ? `, ${building.days} of them recorded from ${building.from} and repeated`
         : ` recorded from ${building.from}`;
   return {
-    title: `${days(outcome.days)} of building demand${source}, ${outcome.sessions.length} ${outcome.sessions.length === 1 ? "session" : "sessions"} of charging (seed ${terms.seed}).`,
+    title: `${days(outcome.days)} of building demand${source}, ${sessions(outcome.sessions.length)} of charging (seed ${terms.seed}).`,
     cars: carSentences(outcome),
     supply: supplySentences(simulated),
     timing: managerSentences(simulated),

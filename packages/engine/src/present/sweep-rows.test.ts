@@ -5,7 +5,12 @@ import type { SweptSite } from "../through-time/index.ts";
 import { sweepView } from "./sweep-view.ts";
 
 const session = (deliveredKwh: number) =>
-  ({ wantedKwh: 10, deliveredKwh, isFull: deliveredKwh === 10 }) as SiteOutcome["sessions"][number];
+  ({
+    untilS: 1,
+    wantedKwh: 10,
+    deliveredKwh,
+    isFull: deliveredKwh === 10,
+  }) as SiteOutcome["sessions"][number];
 const outcomeOf = (
   changes: {
     readonly totalS?: number;

@@ -4,11 +4,12 @@ import {
   type Refusal,
   type SiteOutcome,
   settingRefusal,
+  wholeSessionsOf,
 } from "../simulation/index.ts";
 import type { SweptSite } from "../through-time/index.ts";
 import { durationWords, withUnit } from "./format.ts";
 import { remarksOf } from "./run-remarks.ts";
-import { setAmps } from "./told-figures.ts";
+import { days, sessions, setAmps } from "./told-figures.ts";
 
 export interface SweepRow {
   readonly limit: string;
@@ -52,7 +53,7 @@ export function sweepView(swept: SweptSite, askedCount = swept.swept.length): Sw
   const distinct = swept.swept.filter(({ outcome }) => !seen.has(outcome) && seen.add(outcome));
   const first = swept.swept[0]?.outcome;
   return {
-    title: `${swept.swept.length < askedCount ? `Stopped: ${swept.swept.length} of ${askedCount}` : askedCount} settings over ${first?.days ?? 0} days with ${first?.sessions.length ?? 0} sessions of charging; ${distinct.length === swept.swept.length ? "all differ in what they do" : `${distinct.length === 1 ? "they all do the same, shown once" : `they do ${distinct.length} different things, shown once each`}`}.`,
+    title: `${swept.swept.length < askedCount ? `Stopped: ${swept.swept.length} of ${askedCount}` : askedCount} settings over ${days(first?.days ?? 0)} with ${sessions(first?.sessions.length ?? 0)} of charging; ${distinct.length === swept.swept.length ? "all differ in what they do" : `${distinct.length === 1 ? "they all do the same, shown once" : `they do ${distinct.length} different things, shown once each`}`}.`,
     rows: distinct.map((one) => {
       const { setting, outcome } = one;
       const refusal = settingRefusal(one, terms);
@@ -90,7 +91,7 @@ function recommendationOf({ recommendation, terms, swept }: SweptSite): readonly
     .filter((refusal) => refused[refusal] > 0)
     .map((refusal) => `${refused[refusal]} ${REFUSALS[refusal]}`);
   const against = why.length === 0 ? "None is refused." : `Refused: ${why.join(", ")}.`;
-  if (swept.every(({ outcome }) => outcome.sessions.length === 0))
+  if (swept.every(({ outcome }) => wholeSessionsOf(outcome).length === 0))
     return [
       "No car came and left again in these days, so no setting can be recommended. Sweep more of them, or another seed.",
     ];

@@ -8,4 +8,5 @@ export const amps = (value: number, decimals = 1): string => withUnit(value, "A"
 export const setAmps = (value: number): string =>
   datumText({ value, unit: "A", decimals: 2, rounding: "down" });
 export const days = (count: number): string => `${count} ${count === 1 ? "day" : "days"}`;
+export const sessions = (count: number): string => `${count} ${count === 1 ? "session" : "sessions"}`;
 export const hours = (value: number): string => withUnit(value, "h", 1);

@@ -73,8 +73,15 @@ const DAY_S = 86_400;
 export const missingOf = ({ wantedKwh, deliveredKwh, isFull }: SessionResult): number =>
   isFull ? 0 : Math.max(0, wantedKwh - deliveredKwh);
 
+/**
+ * Sessions that were over before the last day was: the same ones whatever was set. One that the last day cuts short
+ * counts in an outcome only where its car was full by then.
+ */
+export const wholeSessionsOf = ({ sessions, days }: SiteOutcome): readonly SessionResult[] =>
+  sessions.filter(({ untilS }) => untilS <= days * DAY_S);
+
 /** Mean of what sessions lack; 0 without sessions. [kWh] */
-export const missingPerSessionKwh = ({ sessions }: SiteOutcome): number =>
+export const missingPerSessionKwh = ({ sessions }: Pick<SiteOutcome, "sessions">): number =>
   sessions.length === 0 ? 0 : sum(sessions.map(missingOf)) / sessions.length;
 
 /** Time over the supply's limit with a car drawing, on the worst line. [s] */

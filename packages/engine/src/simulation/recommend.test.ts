@@ -133,8 +133,26 @@ describe("recommend", () => {
       next: [{ setting: { marginA: 10 } }, { setting: { marginA: 2 } }],
     });
   });
-  it("takes a hundredth of the mornings for as good, and not more", () => {
-    const full = (fullShare: number) => outcome({ fullShare });
+  it("judges every setting by the same sessions: those the last day cuts short count for none", () => {
+    const cut = { ...session, untilS: 86_401 };
+    const best = recommend(
+      [
+        // Full before the end, and cut short under the wider margin: neither tells anything of the morning.
+        { setting: setting(2), outcome: outcome({ sessions: [session, cut] }) },
+        { setting: setting(4), outcome: outcome({ sessions: [session], cutShort: 1 }) },
+        { setting: setting(6), outcome: hungry },
+      ],
+      terms,
+    );
+    expect(best).toMatchObject({ setting: { marginA: 4 }, worseCount: 1 });
+    const cutOnly = { setting: setting(2), outcome: outcome({ sessions: [cut] }) };
+    expect(recommend([cutOnly], terms).setting).toBeNull();
+  });
+  it("takes a hundredth of the sessions for as good, and not more", () => {
+    const full = (share: number) =>
+      outcome({
+        sessions: Array.from({ length: 1000 }, (_, at) => ({ ...session, isFull: at < 1000 * share })),
+      });
     const best = recommend(
       [
         { setting: setting(2), outcome: full(1) },

@@ -14,7 +14,7 @@
  * @module
  */
 import { timesOutBetweenReadings } from "../limiter/index.ts";
-import { missingPerSessionKwh, overByCarsS, type SiteOutcome } from "./outcome.ts";
+import { missingPerSessionKwh, overByCarsS, type SiteOutcome, wholeSessionsOf } from "./outcome.ts";
 import { planLatency } from "./plan-latency.ts";
 import type { SitePlan } from "./site-plan.ts";
 import { planWith, type Setting, type SweptSetting } from "./sweep.ts";
@@ -85,6 +85,15 @@ export function refusalOf(outcome: SiteOutcome, { usualS, withoutCars }: SafetyT
   return isHot ? "cable-too-hot" : null;
 }
 
+/** What a setting gave the sessions that the last day does not cut short. */
+function servedBy(outcome: SiteOutcome): { readonly fullShare: number; readonly missingKwh: number } {
+  const sessions = wholeSessionsOf(outcome);
+  return {
+    fullShare: sessions.filter(({ isFull }) => isFull).length / sessions.length,
+    missingKwh: missingPerSessionKwh({ sessions }),
+  };
+}
+
 /** The recommendation; null when no setting is safe or none of the safe ones lets a car charge, or no car came. */
 export function recommend(
   swept: readonly SweptSetting[],
@@ -103,12 +112,16 @@ export function recommend(
     if (refusal !== null) refused[refusal]++;
     return refusal === null;
   });
-  if (safe.every(({ outcome: { sessions, deliveredKwh } }) => sessions.length === 0 || deliveredKwh === 0))
-    return { setting: null, refused };
-  const bestShare = Math.max(...safe.map(({ outcome }) => outcome.fullShare ?? 1));
-  const often = safe.filter(({ outcome }) => (outcome.fullShare ?? 1) >= bestShare - SHARE_WITHIN);
-  const leastMissing = Math.min(...often.map(({ outcome }) => missingPerSessionKwh(outcome)));
-  const equal = often.filter(({ outcome }) => missingPerSessionKwh(outcome) <= leastMissing + KWH_WITHIN);
+  const isTried = ({ outcome }: SweptSetting) =>
+    wholeSessionsOf(outcome).length > 0 && outcome.deliveredKwh > 0;
+  if (!safe.some(isTried)) return { setting: null, refused };
+  const served = new Map(safe.map((one) => [one, servedBy(one.outcome)]));
+  const shareOf = (one: SweptSetting): number => served.get(one)?.fullShare ?? 0;
+  const missingOf = (one: SweptSetting): number => served.get(one)?.missingKwh ?? 0;
+  const bestShare = Math.max(...safe.map(shareOf));
+  const often = safe.filter((one) => shareOf(one) >= bestShare - SHARE_WITHIN);
+  const leastMissing = Math.min(...often.map(missingOf));
+  const equal = often.filter((one) => missingOf(one) <= leastMissing + KWH_WITHIN);
   const room = ({ limitA, marginA }: Setting) => limitA - marginA;
   const isBounded = planLatency(terms.plan) !== null;
   const [best] = equal.toSorted(
