@@ -45,7 +45,7 @@ export function stabilityOf(settings: ControlSettings, carS: number): Stability 
   if (settings.law.kind === "direct") return null;
   const periodS = Math.max(settings.readEveryS, settings.decideEveryS);
   const chainS = settings.averageS + settings.commandS + carS;
-  const lateDecisions = Math.ceil(chainS / periodS - 1e-9);
+  const lateDecisions = Math.max(0, Math.ceil(chainS / periodS - 1e-9));
   const { gain } = settings.law;
   const [stableBelow, calmUpTo] = [stableGainLimit(lateDecisions), calmGainLimit(lateDecisions)];
   const state = gain >= stableBelow ? "unstable" : gain > calmUpTo ? "rings" : "calm";
