@@ -52,7 +52,9 @@ export function settle(
     notes,
   );
   // Without the order of dates nothing about time can be told yet.
-  if (order === null || !settleDays(store, { order, like: dates.sample }, notes)) return notes.outcome();
+  if (order === null) return notes.outcome();
+  const isStated = stated.dateOrder !== undefined;
+  if (!settleDays(store, { order, isStated, like: dates.sample }, notes)) return notes.outcome();
   const isRegister = stated.readings === "register";
   const timing = concludeTiming(store, layout, stated, isRegister, notes);
   if (timing === null || notes.problems.length > 0) return notes.outcome();
