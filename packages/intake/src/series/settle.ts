@@ -73,6 +73,7 @@ export function settle(
       negatives: reader.negatives,
       totals: reader.totals,
       readings: null,
+      headings: layout.valuesAt.map((at) => layout.headings[at] ?? ""),
     },
     stated,
     notes,

@@ -15,6 +15,7 @@ import { unitIn } from "../series/unit.ts";
 import type { Statements } from "../statements.ts";
 import { columnKind } from "./column-kind.ts";
 import { type IntervalColumns, intervalColumns } from "./interval-headings.ts";
+import { tidy } from "./tidy-heading.ts";
 
 export interface Layout {
   /** One heading a column. */
@@ -49,13 +50,6 @@ const TOTAL = /\b(total|sum)\b/i;
 const PERIOD = /\b(period|sp|hh|half[ -]?hour|interval)\b/i;
 const TIME = /\b(time|hour|from|to|start|end)\b/i;
 const NOT_IMPORT = /\b(export(ed)?|generat\w*|reactive|kvarh?|var|kvah?|lead|lag)\b/i;
-
-/** `Settlement_Date`, `settlementDate` and `settlement date` read alike. */
-const tidy = (heading: string): string =>
-  heading
-    .replace(/([a-z]{2})([A-Z])/g, "$1 $2")
-    .replace(/[_]+/g, " ")
-    .trim();
 
 /**
  * Lays a table out from its headings and its first rows.
