@@ -17,7 +17,7 @@ const BASES = { seen: "", stated: "", assumed: "assumed: " } as const;
 
 /** Options of the command line whose name is not that of the statement. */
 const OPTIONS: Readonly<Record<string, string>> = { stepS: "step", dateOrder: "date-order" };
-const ANSWERS: Readonly<Record<string, string>> = { ",": "comma" };
+const ANSWERS: Readonly<Record<string, string>> = { ",": "comma", ".": "point" };
 
 const optionOf = ({ id }: Question): string => `--${OPTIONS[id] ?? id}`;
 

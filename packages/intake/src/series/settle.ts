@@ -12,13 +12,15 @@ import type { RowReader } from "../table/row-reader.ts";
 import type { RowStore } from "../table/row-store.ts";
 import { type ChangeDay, changeDays, concludeClock, signOf } from "../time/clock.ts";
 import { type ZoneOffsets, zoneOffsets } from "../time/zone.ts";
+import { concludeDecimal } from "./decimal-mark.ts";
 import { finish } from "./finish.ts";
 import { type Placing, startInDayMs } from "./instants.ts";
 import { orderByMidnights } from "./order-by-midnights.ts";
 import { place } from "./place.ts";
 import { spanOf } from "./span.ts";
 import { concludeTiming, settleDays } from "./timing.ts";
-import { concludeDecimal, concludeMeter, concludeUnit } from "./value-conclusions.ts";
+import { isSmall } from "./unit.ts";
+import { concludeMeter, concludeUnit } from "./value-conclusions.ts";
 
 const DAY_MS = 86_400_000;
 /** Where a site is taken to be when nobody says: this project begins with Great Britain. */
@@ -42,8 +44,8 @@ export function settle(
     return notes.outcome();
   }
   concludeMeter(reader, stated, notes);
-  concludeDecimal(reader, stated, notes);
   const unit = concludeUnit(layout, reader, stated, notes);
+  concludeDecimal(reader.marks, isSmall(unit), stated.decimal, notes);
   const { dates } = reader;
   const isTimed = layout.wide === null && layout.periodAt < 0;
   const order = dates.conclude(

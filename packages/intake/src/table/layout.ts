@@ -68,7 +68,12 @@ export function layOut(
 ): Layout | null {
   const { headings, headingLine, rows } = table;
   const names = headings.map(tidy);
-  const columns = names.map((_, index) => columnKind(rows.map((row) => row[index] ?? "")));
+  const columns = names.map((_, index) =>
+    columnKind(
+      rows.map((row) => row[index] ?? ""),
+      stated.decimal,
+    ),
+  );
   const taken = new Set<number>();
   const named = (wanted: string | undefined, id: keyof Statements): number => {
     if (wanted === undefined) return -1;
