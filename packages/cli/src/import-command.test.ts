@@ -127,6 +127,22 @@ describe("underfuse import", () => {
     const { out } = await atTerminal(["import", HOUSE, ...STATED]);
     expect(out).toContain("minute    peaks inside the interval are not shown");
   });
+  it("calls the greatest of maxima a peak, gives no energy of it, and looks for no minute behind it", async () => {
+    const path = written(
+      ["date,time,Peak kW", ...[1, 4, 2].map((value, at) => `2026-01-13,${10 + at}:00,${value}`)].join("\n"),
+    );
+    const { status, out } = await atTerminal(["import", path, "--labels", "start"]);
+    expect(status).toBe(0);
+    expect(out).toContain("greatest  4.000 kW, a peak and not the mean of the 3600 s from");
+    expect(out).not.toMatch(/^(energy|minute) /m);
+    const { out: json } = await atTerminal(["import", path, "--labels", "start", "--json"]);
+    expect(JSON.parse(json).series.channels[0]).toMatchObject({
+      energyKwh: null,
+      greatestMean: null,
+      greatestMaximum: { value: 4000, unit: "W" },
+      minuteBehind: null,
+    });
+  });
   it("shows how far it is on a terminal, and stops when asked, with nothing written", async () => {
     const out = join(emptyFolder(), "clean.csv");
     let messages = "";

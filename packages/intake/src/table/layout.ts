@@ -11,6 +11,7 @@
  */
 import { LINES, type Line } from "@underfuse/engine";
 import type { Notes } from "../notes.ts";
+import { otherQuantityIn } from "../series/heading-claims.ts";
 import { unitIn } from "../series/unit.ts";
 import type { Statements } from "../statements.ts";
 import { columnKind } from "./column-kind.ts";
@@ -49,7 +50,6 @@ const UNIT = /^(units?|uom|unit of measure(ment)?)$/i;
 const TOTAL = /\b(total|sum)\b/i;
 const PERIOD = /\b(period|sp|hh|half[ -]?hour|interval)\b/i;
 const TIME = /\b(time|hour|from|to|start|end)\b/i;
-const NOT_IMPORT = /\b(export(ed)?|generat\w*|reactive|kvarh?|var|kvah?|lead|lag)\b/i;
 
 /**
  * Lays a table out from its headings and its first rows.
@@ -234,7 +234,7 @@ function chosenValues(
   notes: Notes,
 ): readonly number[] {
   const name = (index: number): string => names[index] ?? "";
-  const imports = numeric.filter((index) => !NOT_IMPORT.test(name(index)));
+  const imports = numeric.filter((index) => otherQuantityIn(name(index)) === null);
   const withUnit = imports.filter((index) => unitIn(name(index)) !== null);
   const perLine = LINES.map((line) => withUnit.filter((index) => lineIn(name(index)) === line));
   const units = new Set(perLine.flat().map((index) => unitIn(name(index))));
