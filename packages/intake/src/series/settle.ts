@@ -10,7 +10,14 @@ import type { Clock, Statements } from "../statements.ts";
 import type { Layout } from "../table/layout.ts";
 import type { RowReader } from "../table/row-reader.ts";
 import type { RowStore } from "../table/row-store.ts";
-import { type ChangeDay, changeDays, concludeClock, signOf } from "../time/clock.ts";
+import {
+  type ChangeDay,
+  changeDays,
+  concludeClock,
+  type OtherDays,
+  otherDays,
+  signOf,
+} from "../time/clock.ts";
 import { type ZoneOffsets, zoneOffsets } from "../time/zone.ts";
 import { concludeDecimal } from "./decimal-mark.ts";
 import { finish } from "./finish.ts";
@@ -116,8 +123,9 @@ function concludeZone(
       stated.zone === undefined ? "assumed" : "stated",
     );
   const days = changeDays(offsets, shape.timing.stepS);
-  countChangeDays(store, shape, days);
-  const signs = [...days.values()].flatMap((day) => signOf(day, shape.timing.stepS) ?? []);
+  const others = otherDays(shape.timing.stepS);
+  countChangeDays(store, shape, days, others);
+  const signs = [...days.values()].flatMap((day) => signOf(day, others, shape.timing.stepS) ?? []);
   const clock = concludeClock(
     signs,
     {
@@ -132,8 +140,13 @@ function concludeZone(
   return clock === null ? null : { clock, offsets, zone };
 }
 
-/** Counts the readings of the days on which clocks change, by their place in the day. */
-function countChangeDays(store: RowStore, shape: Shape, days: ReadonlyMap<number, ChangeDay>): void {
+/** Counts the readings of the days on which clocks change, and the zeros of the others, by their place in the day. */
+function countChangeDays(
+  store: RowStore,
+  shape: Shape,
+  days: ReadonlyMap<number, ChangeDay>,
+  others: OtherDays,
+): void {
   if (days.size === 0) return;
   const stepMs = shape.timing.stepS * 1000;
   const width = shape.isWide ? store.width : 1;
@@ -147,8 +160,13 @@ function countChangeDays(store: RowStore, shape: Shape, days: ReadonlyMap<number
       // A counted interval stays with its day however late it is; a labelled one belongs to the day it starts in.
       const day = isCounted ? rowDay : rowDay + Math.floor(withinMs / DAY_MS);
       const change = days.get(day);
-      if (change === undefined) continue;
+      if (change === undefined) others.readingCount++;
+      if (change === undefined && value !== 0) continue;
       const slot = Math.floor((withinMs - (day - rowDay) * DAY_MS) / stepMs);
+      if (change === undefined) {
+        if (slot >= 0 && slot < others.zeros.length) others.zeros[slot] = (others.zeros[slot] as number) + 1;
+        continue;
+      }
       if (slot < 0 || slot >= change.counts.length) continue;
       change.counts[slot] = Math.min(255, (change.counts[slot] as number) + 1);
       if (value === 0) change.zeros[slot] = 1;
