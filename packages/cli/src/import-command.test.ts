@@ -104,6 +104,19 @@ describe("underfuse import", () => {
     // 1.15 kWh in half an hour is 2300 W, 10 A at 230 V.
     expect(read.ok && [...(read.series.channels[0]?.values ?? [])]).toEqual([10, 20, 10]);
   });
+  it.each([
+    [["--voltage", "230"], "Add --amperes"],
+    [["--power-factor", "1"], "Add --amperes"],
+    [["--lines", "1"], "Add --amperes with --voltage"],
+  ])("refuses %j where no current is asked for, and writes nothing", async (words, cure) => {
+    const path = written(
+      "Date,Time,kWh\n2026-01-01,00:00,1.15\n2026-01-01,00:30,2.3\n2026-01-01,01:00,1.15\n",
+    );
+    const clean = join(emptyFolder(), "clean.csv");
+    const ran = await atTerminal(["import", path, "--labels", "start", "--csv", clean, ...words]);
+    expect(ran).toMatchObject({ status: 64, err: expect.stringContaining(cure) });
+    expect(existsSync(clean)).toBe(false);
+  });
   it("says where the minute behind a greatest mean may lie, in power, current and data", async () => {
     const path = written(
       "Date,Time,kWh\n2026-01-01,00:00,1.15\n2026-01-01,00:30,2.3\n2026-01-01,01:00,1.15\n",
