@@ -124,6 +124,21 @@ describe("what is wrong is refused with its place", () => {
       expect(found.length).toBeLessThan(200);
     }
   });
+  it.each([
+    '{\n  "format": 1,\n  "a": [\n    "2026-01-13"\n  ]\n}\n',
+    '\n[{"a": "1"}]',
+    "[\n  [1, 2]\n]",
+    "{}",
+  ])("JSON, with one problem: %j", (text) => {
+    const result = imported(text);
+    expect(result).toMatchObject({
+      problems: [{ code: "NOT_A_TABLE", message: expect.stringContaining("JSON") }],
+    });
+    expect(result.state === "refused" && result.problems.length).toBe(1);
+  });
+  it("no table under a title in brackets", () => {
+    expect(imported(`[Readings],,\n${plain}`)).toMatchObject({ state: "series" });
+  });
   it("days that a spreadsheet turned round, in rows a reading and in rows a day", () => {
     const spoilt = (day: string): string => (Number(day) <= 12 ? `02/${day}/2026` : `${day}/02/2026`);
     const appended = (day: string): string => (Number(day) <= 10 ? `${day}/02/2026` : `02/${day}/2026`);
