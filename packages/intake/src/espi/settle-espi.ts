@@ -132,7 +132,7 @@ function choose(document: EspiDocument, stated: Statements, notes: Notes): Typed
     notes.ask({
       id: "meter",
       asks: "Which readings are meant?",
-      because: `the file holds ${usable.length}`,
+      because: `the file holds ${usable.length === 2 ? "two" : usable.length}`,
       answers: usable.map((one) => ({ answer: one.name, means: words(one) })),
     });
   else {

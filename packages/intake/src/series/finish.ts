@@ -48,6 +48,11 @@ export function finish(told: PlacedReadings, stated: Statements, notes: Notes): 
   if (notes.problems.length > 0) return notes.outcome();
   markZeroStretches(placed, stepS, notes);
   if (totals !== null && totals.wrongCount > 0) remarkTotals(totals, stepS, notes);
+  if (86_400 % stepS !== 0)
+    notes.remark(
+      "step",
+      `${stepS} s does not divide a day: the simulation needs whole days and will not take this recording. Record in steps of which a day holds a whole number, such as 5, 6, 10, 30 or 60 s.`,
+    );
   const series: RecordedSeries = {
     startMs: placed.startMs,
     stepS,
@@ -98,7 +103,7 @@ function remarkTotals(totals: RowReader["totals"], stepS: number, notes: Notes):
   const isPower = Math.abs(firstSum / perHour - firstPrinted) <= 0.01 * Math.abs(firstPrinted);
   notes.remark(
     "totals",
-    `${wrongCount} of ${checkedCount} rows do not add up to the total printed in them, first line ${firstLine}: ${firstSum.toPrecision(6)} against ${firstPrinted}.${isPower ? " As mean power they would." : ""}`,
+    `${wrongCount} of ${checkedCount} rows ${wrongCount === 1 ? "does" : "do"} not add up to the total printed in ${wrongCount === 1 ? "it" : "them"}, first line ${firstLine}: ${firstSum.toPrecision(6)} against ${firstPrinted}.${isPower ? " As mean power they would." : ""}`,
   );
 }
 

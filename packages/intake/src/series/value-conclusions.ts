@@ -122,7 +122,7 @@ export function concludeMeter({ meters }: RowReader, stated: Statements, notes: 
   notes.ask({
     id: "meter",
     asks: "Which meter is meant?",
-    because: `the file holds ${names.length === 50 ? "50 or more" : names.length}`,
+    because: `the file holds ${names.length === 2 ? "two" : names.length === 50 ? "50 or more" : names.length}`,
     answers: names.slice(0, 30).map((answer) => ({ answer, means: `first on line ${meters.get(answer)}` })),
   });
 }

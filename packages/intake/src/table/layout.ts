@@ -287,7 +287,8 @@ function askColumn(
     ...(orThree !== undefined && { orThree }),
     id,
     asks: `Which column is ${what}?`,
-    because: `${headings.length} columns would do`,
+    because:
+      headings.length === 2 ? "either of two columns would do" : `any of ${headings.length} columns would do`,
     answers: headings.slice(0, 30).map((heading) => ({ answer: heading, means: "" })),
   });
 }
