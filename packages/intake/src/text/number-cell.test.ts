@@ -48,6 +48,22 @@ describe("readNumber", () => {
     });
   });
   it.each([
+    ["1.234", true],
+    ["-12.345", true],
+    ["+123.456", true],
+    ["1234.567", false],
+    ["0.234", false],
+    ["-0.234", false],
+    [".234", false],
+    ["1.23", false],
+    ["1.2345", false],
+    ["1.2e3", false],
+  ])("%j may part thousands: %s", (text, may) => {
+    const seen = noMarks();
+    readNumber(text, 1, seen);
+    expect([seen.doubtfulPointLine, seen.pointLine]).toEqual(may ? [1, 0] : [0, 1]);
+  });
+  it.each([
     [".", "1,680", 1680],
     [".", "-12,345,678", -12_345_678],
     [".", "1,680.5", 1680.5],

@@ -70,13 +70,26 @@ export function readNumber(text: string, line: number, marks: DecimalMarks): num
   return countable(number);
 }
 
-/** Notes the point of a number, or that it has none. */
+/** Notes the point of a number, or that it has none. Runs once a number while no point is known to be decimal. */
 function notePlain(text: string, value: number, line: number, marks: DecimalMarks): void {
-  if (!text.includes(".")) {
+  const at = text.indexOf(".");
+  if (at < 0) {
     if (marks.bareLine === 0 && value !== 0) marks.bareLine = line;
-  } else if (!MAYBE_THOUSANDS.test(text)) marks.pointLine = line;
-  else marks.doubtfulPointLine ||= line;
+  } else if (text.length - at !== 4 || !mayPart(text, at)) marks.pointLine = line;
+  else if (marks.doubtfulPointLine === 0) marks.doubtfulPointLine = line;
 }
+
+/** {@link MAYBE_THOUSANDS} without a pattern, for text that is a number and has three characters after its point. */
+function mayPart(text: string, at: number): boolean {
+  const code = text.charCodeAt(0);
+  const start = code === MINUS || code === PLUS ? 1 : 0;
+  const first = text.charCodeAt(start);
+  return at > start && at - start <= 3 && first !== ZERO && text.charCodeAt(at + 2) <= NINE;
+}
+const MINUS = 45;
+const PLUS = 43;
+const ZERO = 48;
+const NINE = 57;
 
 /** No register counts further: fifteen digits. */
 const MOST = 1e15;
