@@ -245,7 +245,7 @@ def cases():
         "name": "integrating",
         "what": "The integrating law at a calm gain, two points.",
         "days": 1,
-        "demand": {"seed": 606, **BUSY},
+        "demand": {"seed": 607, **BUSY},
         "plan": plan(
             [point(0, [0]), point(1, [0], 20)],
             [car(0, 0, 20, 1, 1), car(1, 1, 32, 1, 0, 3, 4, 1)],

@@ -319,7 +319,8 @@ class Site:
                 )
                 base_a = min(offers_a, cars_a + max(control["minOfferA"], control["offerStepA"]))
                 error_a = control["limitA"] - control["marginA"] - total_a
-                rooms.append(base_a + control["law"]["gain"] * error_a)
+                gain = control["law"]["gain"] if offers_a > 0 else 1
+                rooms.append(base_a + gain * error_a)
         return rooms
 
     def whole_steps(self, share_a):

@@ -43,6 +43,7 @@ export function recordedSource(
     kind: "recorded",
     lacks: labels(lacking),
     contains: labels(contained),
+    generators: tree.ofKind("generator").map(({ label }) => label),
   } as const;
   const loads = lacking.filter((node) => node.kind === "load");
   return withLacking(source, loads, studied, seed);
@@ -56,6 +57,11 @@ export function readyBuilding(studied: Study, seed: number): Ready<BuildingSourc
     return {
       ok: false,
       because: `the recordings of ${recorded.lines.join(", ")} begin on another day or have other intervals than the first line's. Record all lines together.`,
+    };
+  if (recorded.because === "empty")
+    return {
+      ok: false,
+      because: `the recording of ${recorded.lines.join(", ")} holds no reading in the days that the job names: compare from and until under demand.recordings with the file.`,
     };
   const [unread] = studied.inputs.unread ?? [];
   if (unread !== undefined)

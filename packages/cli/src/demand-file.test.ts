@@ -143,3 +143,28 @@ describe("means longer than a minute", () => {
     expect(status).toBe(2);
   });
 });
+
+it("takes the building's current from the file for each line its own, and says that it was given beside the job", async () => {
+  const path = day("L1 A per 1800 s,L1 quality,L2 A per 1800 s,L2 quality,L3 A per 1800 s");
+  const text = readFileSync(path, "utf8").replace(",quality\n", ",L3 quality\n");
+  writeFileSync(path, text.replaceAll(",10,recorded", ",10,recorded,11,recorded,12,recorded"));
+  const words = ["simulate", hall, "--demand", path, "--days", "1"];
+  const data = JSON.parse((await atTerminal([...words, "--json"])).out);
+  expect(data.hidden.lines.map(({ highestMeanA }: { highestMeanA: number }) => highestMeanA)).toEqual([
+    10, 11, 12,
+  ]);
+  const told = (await atTerminal(words)).out.replace(/\s+/g, " ");
+  expect(told).toContain("was given beside the job");
+  expect(told).not.toContain("shared equally");
+});
+
+it("refuses watts, and says how to import them", async () => {
+  const { status, err } = await simulated(house, "W per 1800 s");
+  expect([status, err]).toEqual([
+    2,
+    expect.stringContaining("holds W, and the simulation needs the current"),
+  ]);
+});
+
+it("says nothing of equal sharing on a supply of one line", async () =>
+  expect((await simulated(house, "A per 1800 s on 1 line")).out).not.toContain("shared equally"));

@@ -1,4 +1,4 @@
-import { type BuildingSource, buildingOf, type Study } from "@underfuse/engine";
+import { type BuildingSource, buildingOf, holdsReadings, type Study } from "@underfuse/engine";
 import { CleanSeriesReader, type LocalDays, localDays } from "@underfuse/intake";
 import type { Command } from "commander";
 import { type Ready, readyBuilding, recordedSource } from "./building-of.ts";
@@ -136,12 +136,20 @@ async function demandFrom(
     intervalS: stepS,
     currentA: channel?.values ?? new Float64Array(),
   }));
-  const days = 86_400 % stepS === 0 ? localDays({ startMs, series, zone: ZONE }) : null;
+  if (86_400 % stepS !== 0)
+    throw new Refusal(
+      `${path} holds intervals of ${stepS} s, which do not divide a day. Record in intervals that do, such as 1, 5, 10 or 60 s.`,
+      EXIT.cannotTell,
+    );
+  const days = localDays({ startMs, series, zone: ZONE });
   if (days === null)
     throw new Refusal(
       `${path} holds no whole day from midnight to midnight. Record at least one.`,
       EXIT.cannotTell,
     );
+  const empty = lines.filter((_, index) => !holdsReadings(days.series[index]));
+  if (empty.length > 0)
+    throw new Refusal(`${path} holds no reading of ${empty.join(", ")} in its whole days.`, EXIT.cannotTell);
   return { ...days, isSharedEqually: alone !== undefined && lines.length > 1 };
 }
 

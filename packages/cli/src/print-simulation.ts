@@ -1,4 +1,11 @@
-import type { SimulationView, SweepView, SweptSite, ToldSentence } from "@underfuse/engine";
+import {
+  overByCarsS,
+  type SimulationView,
+  type SweepView,
+  type SweptSite,
+  settingRefusal,
+  type ToldSentence,
+} from "@underfuse/engine";
 import { createColors } from "picocolors";
 import { wrapped } from "./print.ts";
 
@@ -38,10 +45,10 @@ export function simulationText(
         ? []
         : [
             wrapped(view.trialsAre, "  "),
-            ...view.trials.map(({ tone, what, fallback, longest, highest, fuse }) =>
+            ...view.trials.map(({ tone, what, fallback, over, highest, fuse }) =>
               told({
                 tone,
-                text: `${what}${fallback === null ? "" : `; fallback ${fallback}`}: over for up to ${longest}, highest ${highest}${fuse === null ? "" : `; life of the fuse used: ${fuse}`}`,
+                text: `${what}${fallback === null ? "" : `; fallback ${fallback}`}: ${over === "never" ? "never over" : `over ${over}`}, highest ${highest}${fuse === null ? "" : `; life of the fuse used: ${fuse}`}`,
               }),
             ),
           ],
@@ -89,7 +96,7 @@ export function sweepText(view: SweepView, isColourful: boolean): string {
       return [told.trimEnd(), ...(item.refused === "" ? [] : [colours.dim(`${INDENT}${item.refused}`)])];
     }),
     "",
-    colours.bold("What speaks for itself"),
+    colours.bold("Recommended"),
     ...view.recommendation.map((sentence) => wrapped(sentence, "  ")),
     ...(view.fallbacks.length === 0
       ? []
@@ -105,9 +112,10 @@ export function sweepText(view: SweepView, isColourful: boolean): string {
 }
 
 /** Every setting of a sweep with its figures, unrounded. */
-export function sweepCsv({ swept }: SweptSite): string {
-  const rows = swept.map(({ setting, outcome }) =>
-    [
+export function sweepCsv({ swept, terms }: SweptSite): string {
+  const rows = swept.map((one) => {
+    const { setting, outcome } = one;
+    return [
       setting.limitA,
       setting.marginA,
       setting.readEveryS,
@@ -118,10 +126,14 @@ export function sweepCsv({ swept }: SweptSite): string {
       Math.max(...outcome.lines.map(({ over }) => over.count)),
       Math.max(...outcome.lines.map(({ over }) => over.totalS)),
       Math.max(...outcome.lines.map(({ over }) => over.longestS)),
-      Math.max(...outcome.lines.map(({ fuse }) => fuse?.fast ?? Number.NaN)),
-    ].join(","),
-  );
+      overByCarsS(outcome),
+      outcome.lines.some(({ fuse }) => fuse === null)
+        ? ""
+        : Math.max(...outcome.lines.map(({ fuse }) => fuse?.fast ?? 0)),
+      settingRefusal(one, terms) ?? "",
+    ].join(",");
+  });
   const heading =
-    "limit A,margin A,read every s,fallback A,mornings full,delivered kWh,missing kWh,times over,over s,longest over s,fuse life used";
+    "limit A,margin A,read every s,fallback A,mornings full,delivered kWh,missing kWh,times over,over s,longest over s,over with a car s,fuse life used,refused";
   return `${[heading, ...rows].join("\n")}\n`;
 }

@@ -4,12 +4,12 @@ import { sessionsCsv } from "./sessions-csv.ts";
 
 const told = (from: string | null, id: string): string | undefined =>
   sessionsCsv({
-    site: { plan: { cars: [{ id }] } },
+    site: { plan: { cars: [{ id: "another" }, { id }] } },
     terms: { building: { from } },
     outcome: {
       sessions: [
         {
-          car: 0,
+          car: 1,
           startS: 56_799.684_445_826_5,
           untilS: 2 * 86_400 - 0.4,
           wantedKwh: 8.123_456,

@@ -22,11 +22,12 @@ export function seed(text: string): number {
 }
 
 const listOf =
-  (least: number, most: number, sentence: string) =>
+  (least: number, most: number, what: string) =>
   (text: string): readonly number[] => {
     const values = text.split(",").map((item) => (item.trim() === "" ? Number.NaN : Number(item)));
-    if (!values.every((value) => value >= least && value <= most)) throw new InvalidArgumentError(sentence);
+    if (!values.every((value) => value >= least && value <= most))
+      throw new InvalidArgumentError(`Write ${what} from ${least} to ${most} with commas between them.`);
     return [...new Set(values)];
   };
-export const amperes = listOf(0, 1000, "Write amperes with commas between them, such as 0,2,4.");
-export const periods = listOf(0.05, 3600, "Write seconds with commas between them, such as 1,5.");
+export const amperes = listOf(0, 1000, "amperes");
+export const periods = listOf(0.05, 3600, "seconds");

@@ -68,7 +68,7 @@ describe("simulate", () => {
   });
   it("says how far seeds spread", async () => {
     const { out } = await atTerminal(["simulate", house, "--days", "20", "--seeds", "4"]);
-    expect(out.replace(/\s+/g, " ")).toMatch(/4 seeds, .* mornings full \d+ % \(from \d+ % to/);
+    expect(out.replace(/\s+/g, " ")).toMatch(/4 seeds, .* sessions that ended full \d+ % \(from \d+ % to/);
   });
   it("writes the sessions as a table, never over another file", async () => {
     const path = join(emptyFolder(), "sessions.csv");
@@ -285,7 +285,7 @@ describe("sweep", () => {
     ]);
     expect(status).toBe(1);
     expect(out.replace(/\s+/g, " ")).toContain(
-      "No car came and left again in these days, so nothing speaks for any setting",
+      "No car came and left again in these days, so no setting can be recommended",
     );
   });
   it("gives every setting as data and as a table", async () => {
@@ -309,9 +309,9 @@ describe("sweep", () => {
     expect(readFileSync(path, "utf8").trim().split("\n")).toHaveLength(37);
   });
   it.each([
-    [["--margin", "1,,2"], "Write amperes with commas"],
-    [["--read-every", "0"], "Write seconds with commas"],
-    [["--limit", "nine"], "Write amperes with commas"],
+    [["--margin", "1,,2"], "Write amperes from 0 to 1000 with commas"],
+    [["--read-every", "0"], "Write seconds from 0.05 to 3600"],
+    [["--limit", "2000"], "Write amperes from 0 to 1000"],
     [["--fallback", "0,3"], "Write 0 for a pause, or 6 and more"],
   ])("refuses %j", async (words, message) => {
     const { status, err } = await atTerminal(["sweep", house, ...words]);

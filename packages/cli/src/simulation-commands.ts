@@ -1,6 +1,6 @@
 import {
   type BuildingSource,
-  hidesPeaks,
+  doubtsOf,
   judgeSweep,
   type OutcomeSpread,
   outcomeSpread,
@@ -132,10 +132,7 @@ export function addSimulationCommands(
         end(tones.includes("fail") ? EXIT.fails : tones.includes("unknown") ? EXIT.cannotTell : EXIT.allPass);
     });
 
-  command(
-    "sweep",
-    "the load manager's settings side by side over the same days, and which speak for themselves",
-  )
+  command("sweep", "the load manager's settings side by side over the same days, and which to choose")
     .option("--limit <list>", "limits per line, such as 60,80 [A]", amperes)
     .option("--margin <list>", "margins under the limit, such as 0,2,4 [A]", amperes)
     .option("--read-every <list>", "times between readings, such as 1,5 [s]", periods)
@@ -167,11 +164,16 @@ export function addSimulationCommands(
     });
 }
 
-/** 1 where no setting is safe or none was tried by a car, 2 where the main fuse, or means that hide peaks, leave it open. */
+/** 1 where no setting is safe or none was tried by a car, 2 where fuse, building or delays leave it open. */
 function sweepStatus({ recommendation, site, swept, building }: SweptSite, askedCount: number): number {
   if (swept.length < askedCount) return EXIT.stopped;
   if (recommendation.setting === null) return EXIT.fails;
-  return site.plan.fuse === null || hidesPeaks(building) ? EXIT.cannotTell : EXIT.allPass;
+  const [first] = swept;
+  const isOpen =
+    site.plan.fuse === null ||
+    !recommendation.isBounded ||
+    (first !== undefined && doubtsOf({ building, site, outcome: first.outcome }).length > 0);
+  return isOpen ? EXIT.cannotTell : EXIT.allPass;
 }
 
 /** A job studied as on today; recordings that could not be read are named. */

@@ -26,6 +26,24 @@ describe("what a file does not tell is asked for", () => {
       { labels: "start" },
     ],
     [
+      "labels of a file that begins with the first step and ends in the day",
+      table("date,time,kWh", ...rows.slice(1, 140).map(({ day, time, value }) => `${day},${time},${value}`)),
+      ["labels"],
+      { labels: "end" },
+    ],
+    [
+      "a unit, where printed totals name one and the values do not add up to them",
+      table(
+        `date,${Array.from({ length: 48 }, (_, index) => `HH${index + 1}`).join(",")},total kWh`,
+        ...[0, 1, 2].map((day) => {
+          const values = rows.slice(48 * day, 48 * day + 48).map(({ value }) => value);
+          return [rows[48 * day]?.day, ...values, 99].join(",");
+        }),
+      ),
+      ["unit"],
+      { unit: "kWh" },
+    ],
+    [
       "a unit",
       long(({ day, time, value }) => `${day},${time},${value}`, "date,time,value"),
       ["unit"],
@@ -45,6 +63,15 @@ describe("what a file does not tell is asked for", () => {
       long(({ day, time, value }) => `${day},${time},${value},${value}`, "date,time,kWh day,kWh night"),
       ["value"],
       { value: ["kWh day"] },
+    ],
+    [
+      "which of three columns, one for each line, that are not all of one unit",
+      long(
+        ({ day, time, value }) => `${day},${time},${value},${value},${value}`,
+        "date,time,L1 A,L2 A,L3 kW",
+      ),
+      ["value"],
+      { value: ["L1 A"] },
     ],
     [
       "registers",

@@ -45,6 +45,13 @@ describe("what is left out or doubtful is said", () => {
     });
     expect(imported(every(8), { labels: "start" })).toMatchObject({ state: "series", remarks: [] });
   });
+  it("leaves the hours about a clock change alone in a recording of universal time, whatever it lacks there", () => {
+    const [heading, ...rows] = wideByUtc(year).trim().split("\n");
+    // On 29 October the clocks repeat the hour from 00:00 to 01:00 UTC: its first half-hour is absent.
+    const gap = rows.map((row) => row.replace(/^(29\/10\/2023),[^,]*/, "$1,"));
+    const [channel] = seriesOf([heading, ...gap].join("\n"), { unit: "kWh" }).channels;
+    expect(channel && coverageOf(channel)).toMatchObject({ absentCount: 1, leftOutCount: 0 });
+  });
   it("marks long stretches of zeros, and keeps them", () => {
     const result = imported(
       long(({ day, time, value }, index) => `${day},${time},${index >= 10 && index < 18 ? 0 : value}`),
@@ -61,6 +68,14 @@ describe("what is left out or doubtful is said", () => {
     expect(
       result.state === "series" && result.series.channels[0] && coverageOf(result.series.channels[0]),
     ).toMatchObject({ questionableCount: 8, recordedCount: 136 });
+  });
+  it("leaves zeros that were estimated estimated", () => {
+    const zeros = long(
+      ({ day, time, value }, index) => `${day},${time},${index < 8 ? 0 : value},${index < 4 ? "E" : "A"}`,
+      "date,time,kWh,read type",
+    );
+    const [channel] = seriesOf(zeros).channels;
+    expect(channel && coverageOf(channel)).toMatchObject({ estimatedCount: 4, questionableCount: 4 });
   });
   it("carries qualities, and marks words that it does not know", () => {
     const text = long(
@@ -81,6 +96,26 @@ describe("what is left out or doubtful is said", () => {
       remarks: [
         { id: "totals", says: expect.stringMatching(/^1 of 365 rows .* first line 33: [\d.]+ against 99.5/) },
       ],
+    });
+  });
+  it("takes a total that rounding explains, and says where mean power would add up to it", () => {
+    const dayOf = (total: (sumKwh: number) => number) => {
+      const values = rows.slice(0, 48).map(({ value }) => value);
+      const printed = total(values.reduce((sum, value) => sum + value, 0)).toFixed(3);
+      const headings = values.map((_, index) => `HH${index + 1}`);
+      return imported(
+        table(`date,${headings.join(",")},total`, `2026-01-13,${values.join(",")},${printed}`),
+        {
+          unit: "kWh",
+          readings: "interval",
+        },
+      );
+    };
+    // Each of 48 values, given to a thousandth, may be half of one off.
+    expect(dayOf((sumKwh) => sumKwh + 0.02)).toMatchObject({ state: "series", remarks: [] });
+    expect(dayOf((sumKwh) => sumKwh + 0.03)).toMatchObject({ remarks: [{ id: "totals" }] });
+    expect(dayOf((sumKwh) => sumKwh / 2)).toMatchObject({
+      remarks: [{ id: "totals", says: expect.stringContaining("As mean power they would.") }],
     });
   });
   it("doubts a unit whose values are hard to believe, and keeps it", () => {

@@ -196,6 +196,37 @@ describe("what is wrong is refused with its place", () => {
       problems: [{ code: "TIME_NOT_THERE", line: 86, found: "01:00 on 2023-03-26" }, { line: 86 }],
     });
   });
+  it("a value in the 49th column of a day that has 48, alone as well", () => {
+    const wide = wideByPeriods(truth("2023-06-01T00:00:00Z", 3), "UTC").replace(
+      /^(2023-06-02,(?:[^,]*,){48})/m,
+      "$10.5",
+    );
+    expect(imported(wide, { clock: "utc" })).toMatchObject({
+      state: "refused",
+      problems: [{ code: "TIME_NOT_THERE", line: 3, found: "a value beyond the last interval of the day" }],
+    });
+  });
+  it("columns of a day numbered from 2", () => {
+    const [heading = "", ...days] = wideByPeriods(truth("2023-06-01T00:00:00Z", 3), "UTC").split("\n");
+    const headings = heading.replaceAll(/HH(\d+)/g, (_, number) => `HH${Number(number) + 1}`);
+    expect(imported([headings, ...days].join("\n"))).toMatchObject({
+      state: "refused",
+      problems: [{ code: "CELL_COUNT", message: expect.stringContaining("from 1") }],
+    });
+  });
+  it.each([false, true])(
+    "midnights at the end of their date and at the beginning, newest first: %s",
+    (isReversed) => {
+      const [heading, ...days] = plain.split("\n");
+      // The second midnight stands with the date it ends.
+      const mixed = days.map((row) => row.replace("2026-01-14,00:00", "2026-01-13,00:00"));
+      mixed.shift();
+      expect(imported([heading, ...(isReversed ? mixed.reverse() : mixed)].join("\n"))).toMatchObject({
+        state: "refused",
+        problems: [{ code: "TIME_TWICE", found: expect.stringContaining("midnight at the end of its date") }],
+      });
+    },
+  );
   it("a register that falls, with its line", () => {
     const text = long(({ day, time }, index) => `${day},${time},${index === 60 ? 3 : 100 + index}`);
     expect(imported(text, { readings: "register" })).toMatchObject({

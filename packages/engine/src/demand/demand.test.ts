@@ -293,6 +293,8 @@ describe("existingDemand", () => {
   it("of two recordings the longer is used", () => {
     expect(existing([recorded(20, 1, 20), recorded(25, 1, 60, { id: "longer" })]).used.id).toBe("longer");
   });
+  it("a shorter recording that reached just as high raises nothing", () =>
+    expect(existing([recorded(20, 1, 60), recorded(20, 1, 10, { id: "winter" })]).raisedBy).toEqual([]));
   it("a shorter recording that reached higher raises both ends", () => {
     const { used, raisedBy } = existing([
       recorded(20, 1, 60),

@@ -194,6 +194,19 @@ describe("hiddenPeak", () => {
   );
 });
 
+describe("dailyPeakRatios", () => {
+  it("has no ratio for a day in which nothing was recorded, or nothing flowed", () => {
+    const hours = (...currentA: number[]) => currentA.flatMap((value) => new Array<number>(6).fill(value));
+    const currentA = Float64Array.from([
+      ...[...hours(1, 1, 1), 1, 1, 1, 1, 1, 3],
+      ...hours(0, 0, 0, 0),
+      ...hours(Number.NaN, Number.NaN, Number.NaN, Number.NaN),
+    ]);
+    // Days of 24 hours: the highest is 3 A, and the highest mean of two hours is 2 A.
+    expect(dailyPeakRatios({ intervalS: 3600, currentA }, 2)).toEqual([1.5]);
+  });
+});
+
 describe("runsAbove", () => {
   const series = (...currentA: number[]): IntervalSeries => ({
     intervalS: 60,

@@ -58,6 +58,8 @@ describe("longestTimeOutS", () => {
     blind === null ? Number.NaN : longestTimeOutS(blind, { ...settings, readEveryS }, withinS);
   it("leaves time for the rest of the way", () =>
     expect([most(60), most(60.9), most(20)]).toEqual([46, 46, 6]));
+  it("may be over with the next reading, not before it", () =>
+    expect([most(19), most(18)]).toEqual([5, null]));
   it("is none where the rest of the way takes too long, or readings would come later than it", () =>
     expect([most(14), most(18), most(60, 47), most(Number.POSITIVE_INFINITY)]).toEqual([
       null,

@@ -57,6 +57,18 @@ describe("the direct law", () => {
   });
 });
 
+it("takes the cars of each line off that line's total", () => {
+  const manager = createManager(settings, {
+    lineMask: Uint8Array.of(1, 2, 4),
+    maxA: Float64Array.of(32, 32, 32),
+    isAsking: Uint8Array.of(1, 1, 1),
+    arrival: Float64Array.of(0, 1, 2),
+  });
+  // Of 60 A less a margin of 2 A the building leaves 58 − 30, 58 − 40 and 58 − 50.
+  decideOffers(manager, { totalA: Float64Array.of(40, 45, 70), carsA: Float64Array.of(10, 5, 20) }, 0);
+  expect([...manager.offerA]).toEqual([28, 18, 8]);
+});
+
 describe("falling and rising", () => {
   it("falls at once, and rises by the rise step once room has held", () => {
     const manager = managerOf({ riseHoldS: 10, riseStepA: 4 });
@@ -116,6 +128,18 @@ describe("the integrating law", () => {
     // 20 + 0.5 · (60 − 30 − 20) = 25.
     expect(decide(manager, 30, 20, 0)).toEqual([25]);
     expect(decide(manager, 55, 25, 1)).toEqual([15]);
+  });
+  it("keeps the margin under the limit", () => {
+    const manager = managerOf({ ...integrating, marginA: 2 });
+    manager.offerA[0] = 20;
+    // 20 + 0.5 · (60 − 2 − 30 − 20) = 24.
+    expect(decide(manager, 30, 20, 0)).toEqual([24]);
+  });
+  it("counts the whole room while nothing is offered, so that a pause ends when there is room", () => {
+    const held = { riseHoldS: 0, resumeHoldS: 0, minimumOffS: 0, resumeExtraA: 0 };
+    const manager = managerOf({ law: { kind: "integrating", gain: 0.1 }, marginA: 0, ...held });
+    // 60 − 40 = 20 A are left; a tenth of that would be less than the least offer for ever.
+    expect(decide(manager, 40, 0, 0)).toEqual([20]);
   });
   it("does not wind up while the car takes less than it is offered", () => {
     const manager = managerOf({ ...integrating, marginA: 0 });

@@ -61,7 +61,8 @@ export function restartManager({ offerA, roomSinceS, pausedSinceS }: Manager): v
  *
  * An offer falls at once to what the share of the room allows; it rises after room has lasted; a pause
  * ends when it was long enough and there has been room to spare for long enough. Under the integrating law
- * an offer is carried no further above what the cars take than one step, or it would wind up.
+ * an offer is carried no further above what the cars take than one step, or it would wind up; while nothing is
+ * offered on a line its gain is 1, or a pause would end only with several times the room it needs.
  *
  * @param nowS Time by the manager's own clock. [s]
  * @returns Time by the manager's clock before which the same reading leads to the same offers: `nowS` when
@@ -128,7 +129,8 @@ function integratedRoom(
       if ((sharers.lineMask[point] as number) & (1 << line)) offered += offerA[point] as number;
     const windUpA = (reading.carsA[line] as number) + Math.max(settings.minOfferA, settings.offerStepA);
     const error = settings.limitA - settings.marginA - (reading.totalA[line] as number);
-    roomA[line] = Math.min(offered, windUpA) + gain * error;
+    // With nothing offered nothing can swing, and a share of the room might never reach the least offer.
+    roomA[line] = Math.min(offered, windUpA) + (offered === 0 ? 1 : gain) * error;
   }
 }
 

@@ -23,6 +23,7 @@ describe("pilotOffer against the tabulated relation [iec61851-1] Annex A", () =>
   it.each([
     [2, { kind: "none", because: "error" }],
     [0, { kind: "none", because: "error" }],
+    [7, { kind: "none", because: "error" }],
     [7.5, { kind: "none", because: "error" }],
     [100, { kind: "none", because: "not-ready" }],
     [5, { kind: "digital" }],

@@ -6,6 +6,9 @@
  * @module
  */
 
+/** Least current the pilot can offer; below it a car does not charge. [A] */
+export const LEAST_PILOT_A = 6;
+
 export type PilotOffer =
   | { readonly kind: "current"; readonly currentA: number }
   /** 5 %: the current is agreed by digital communication. */
@@ -19,7 +22,7 @@ export function pilotOffer(dutyPercent: number): PilotOffer {
   if (dutyPercent < 3) return { kind: "none", because: "error" };
   if (dutyPercent >= 4.5 && dutyPercent <= 5.5) return { kind: "digital" };
   if (dutyPercent >= 7 && dutyPercent < 8) return { kind: "none", because: "error" };
-  if (dutyPercent >= 8 && dutyPercent < 10) return current(6);
+  if (dutyPercent >= 8 && dutyPercent < 10) return current(LEAST_PILOT_A);
   if (dutyPercent >= 10 && dutyPercent <= 85) return current(dutyPercent * 0.6);
   if (dutyPercent > 85 && dutyPercent <= 96) return current((dutyPercent - 64) * 2.5);
   if (dutyPercent > 96 && dutyPercent <= 97) return current(80);

@@ -78,6 +78,10 @@ describe("first-come", () => {
     ];
     close(share([50], askers, { rule: "first-come" }), [0, 20, 30]);
   });
+  it("gives the next one the least offer where just that is left, and nothing below it", () => {
+    close(share([26], onL1(20, 32), { rule: "first-come" }), [20, 6]);
+    close(share([25.9], onL1(20, 32), { rule: "first-come" }), [20, 0]);
+  });
   it("passes over one for whom too little is left, and goes on", () => {
     const askers: Asker[] = [
       { lines: [0], maxA: 16, arrival: 1 },
@@ -110,6 +114,8 @@ describe("turns, where there is less than the least offer for each", () => {
     const askers = [...onL1(32, 32), { lines: [0], maxA: 32, isAsking: false }, ...onL1(32)];
     close(share([14], askers, { turn: 2 }), [7, 0, 0, 7]);
   });
+  it("serves as many as the least offer goes round to, to the last ampere", () =>
+    close(share([12], onL1(32, 32, 32), {}), [6, 6, 0]));
   it("passes over one whose lines are full and admits the next", () => {
     const askers: Asker[] = [
       { lines: [0], maxA: 32 },

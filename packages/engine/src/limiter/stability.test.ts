@@ -80,6 +80,11 @@ describe("stabilityOf", () => {
     const stability = stabilityOf(settings({ law: { kind: "integrating", gain }, readEveryS: 5 }), 3);
     expect(stability).toMatchObject({ lateDecisions: 1, state });
   });
+  it("calls a gain at the limit itself unstable: what rings for ever does not settle", () => {
+    // No decision late: x(k+1) = x(k) − 2 · x(k) changes its sign for ever.
+    const edge = settings({ law: { kind: "integrating", gain: 2 }, averageS: 0, commandS: 0 });
+    expect(stabilityOf(edge, 0)).toMatchObject({ stableBelow: 2, state: "unstable" });
+  });
   it("counts the average as delay, and the slower of reading and deciding as the period", () => {
     const slow = settings({ averageS: 10, readEveryS: 2, decideEveryS: 4 });
     expect(stabilityOf(slow, 3)?.lateDecisions).toBe(4);

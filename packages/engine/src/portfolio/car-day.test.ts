@@ -70,6 +70,11 @@ describe("drawCarSession", () => {
       expect(lengthS).toBe(12 * HOUR_S - (delays[day] as number));
     });
   });
+  it("counts the whole delay in: of one second, none or one", () => {
+    const starts = (randomDelayS: number) =>
+      present(sessions({ plugInsPerWeek: 7, tariff: null, randomDelayS }, 200)).map(({ lengthS }) => lengthS);
+    expect(new Set(starts(1))).toEqual(new Set([12 * HOUR_S, 12 * HOUR_S - 1]));
+  });
   it("waits for the cheap hours, starts at once within them, and does not wait past leaving", () => {
     const start = (arrivalHour: number, pluggedInH: number) =>
       present(

@@ -1,8 +1,6 @@
 import { DAY_MIN, type DayCurve } from "../demand/index.ts";
+import { LEAST_PILOT_A } from "../limiter/index.ts";
 import type { CarSession } from "./car-day.ts";
-
-/** Below this a car takes nothing at all. [A] */
-const LEAST_CHARGING_A = 6;
 
 /** How a car is fed: its own rate, and the limit it is held to with the building, if any. */
 export interface Feed {
@@ -50,5 +48,5 @@ function allowedW({ rateW, voltageV, limitA }: Feed, building: DayCurve, minute:
   const reactive = building.reactiveVarS[minute] as number;
   const buildingA = Math.sqrt(active * active + reactive * reactive) / 60 / voltageV;
   const roomA = limitA - buildingA;
-  return roomA < LEAST_CHARGING_A ? 0 : Math.min(rateW, Math.floor(roomA * voltageV));
+  return roomA < LEAST_PILOT_A ? 0 : Math.min(rateW, Math.floor(roomA * voltageV));
 }

@@ -30,4 +30,14 @@ describe("portfolioOutcome", () => {
       drawsOverShare: 0.1,
     });
   });
+  it("counts minutes above a home's limit among all minutes of all homes", () => {
+    const over = { ...day(0, 0, 1), homeMinutesOver: 72, homeMinutesOverByBuilding: 36 };
+    const energyByMinuteJ = new Float64Array(1440);
+    const blocks = [{ days: [over, day(0, 1, 1)], energyByMinuteJ, highestByMinuteJ: energyByMinuteJ }];
+    // 72 and 36 of 1440 minutes of ten homes on two days.
+    expect(portfolioOutcome(street({ homes: 10 }), blocks)).toMatchObject({
+      homeOverShare: 72 / 28_800,
+      homeOverByBuildingShare: 36 / 28_800,
+    });
+  });
 });

@@ -92,6 +92,10 @@ describe("a street", () => {
         numbersOfHomes(homes),
       );
   });
+  it("says of each number of homes how many they are", () => {
+    const [first] = outcome(street({ homes: 12, draws: 1 })).days;
+    expect(first?.byNumber.map(({ homes }) => homes)).toEqual([1, 2, 5, 10, 12]);
+  });
   it("peaks lower per home the more homes there are, and its half-hours below its minutes", () => {
     const { byNumber } = outcome(street({ homes: 50, draws: 4 }));
     const [one, fifty] = [byNumber[0], byNumber.at(-1)];

@@ -37,9 +37,16 @@ describe("a blank job", () => {
 
 describe("the nights of an option", () => {
   const assessed = assess(opened(changed({})), GREAT_BRITAIN, { onIso: "2026-11-25", series: new Map() });
-  const counted = { days: 365, recordedDays: 14, intervalS: 60, sessions: 156, kwhPerNight: 17.84 };
-  const said = (timeOut?: { readonly mostS: number | null }): string => {
-    const nights = { ...counted, fullShare: 0.996, overS: 120, ...(timeOut && { timeOut }) };
+  const counted = {
+    days: 365,
+    recordedDays: 14,
+    intervalS: 60,
+    sessions: 156,
+    kwhPerNight: 17.84,
+    isGiven: false,
+  };
+  const said = (timeOut?: { readonly mostS: number | null }, isGiven = false): string => {
+    const nights = { ...counted, isGiven, fullShare: 0.996, overS: 120, ...(timeOut && { timeOut }) };
     const { options } = assessmentView(assessed, new Map([["managed", nights]]));
     return options
       .flatMap((option) => option.nights ?? [])
@@ -50,6 +57,10 @@ describe("the nights of an option", () => {
     "Energy per night 17.8 kWh, mornings full 99 % (156 sessions in 365 days simulated, from 14 recorded days); over the supply's limit for 120 s in all.";
   it("rounds a share of mornings down, and says what the days were taken from", () =>
     expect(said()).toBe(common));
+  it("says where the days are not those that the demand above is taken from", () =>
+    expect(said(undefined, true)).toContain(
+      "from 14 recorded days, given beside the job, whose own demand stands above)",
+    ));
   it("says which time-out brings the fallback in time", () =>
     expect(said({ mostS: 46 })).toBe(
       `${common} With the delays taken here its fallback comes in time with a time-out of 46 s or less.`,

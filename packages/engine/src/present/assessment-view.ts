@@ -212,12 +212,12 @@ function optionView(option: Option, nights: OptionNights | undefined): OptionVie
 }
 
 function nightsSentence({ days, sessions, kwhPerNight, fullShare, overS, ...more }: OptionNights): string {
-  const { recordedDays, intervalS, timeOut } = more;
+  const { recordedDays, intervalS, isGiven, timeOut } = more;
   const means = intervalS > 60 ? ` of ${withUnit(intervalS / 60, "min", 0)} means, which hide peaks` : "";
   const from =
     recordedDays === null
       ? "a building drawn at random"
-      : `${recordedDays} recorded ${recordedDays === 1 ? "day" : "days"}${means}`;
+      : `${recordedDays} recorded ${recordedDays === 1 ? "day" : "days"}${means}${isGiven ? ", given beside the job, whose own demand stands above" : ""}`;
   const over = overS === null ? "" : `; over the supply's limit for ${durationWords(overS)} in all`;
   return `Energy per night ${withUnit(kwhPerNight, "kWh", 1)}, mornings full ${withUnit(100 * fullShare, "%", 0, "down")} (${sessions} sessions in ${days} days simulated, from ${from})${over}.${timeOut === undefined ? "" : timeOutSentence(timeOut.mostS)}`;
 }

@@ -2,6 +2,9 @@ import { missingOf, type SiteOutcome } from "../simulation/index.ts";
 import { hours, kwh, percent } from "./told-figures.ts";
 import type { ToldSentence } from "./told-sentence.ts";
 
+/** Share of sessions that must end full for the job to serve its cars at all. Own judgement ([house-methods]). */
+const LEAST_FULL = 0.5;
+
 /** What came of the cars. */
 export function carSentences(outcome: SiteOutcome): readonly ToldSentence[] {
   const { sessions, fullShare, missingKwh, deliveredKwh, days, cutShort } = outcome;
@@ -27,14 +30,14 @@ export function carSentences(outcome: SiteOutcome): readonly ToldSentence[] {
   const worst = sessions.reduce((a, b) => (missingOf(b) > missingOf(a) ? b : a));
   return [
     {
-      tone: fullShare === 1 ? "pass" : "none",
-      text: `Full in ${full} of ${sessions.length} mornings (${percent(fullShare, "down")}). ${kwh(deliveredKwh)} delivered, ${kwh(deliveredKwh / sessions.length)} a night with a car, ${kwh(deliveredKwh / days)} a day.`,
+      tone: fullShare === 1 ? "pass" : fullShare < LEAST_FULL ? "fail" : "none",
+      text: `Full when they left in ${full} of ${sessions.length} sessions (${percent(fullShare, "down")}). ${kwh(deliveredKwh)} delivered, ${kwh(deliveredKwh / sessions.length)} a session, ${kwh(deliveredKwh / days)} a day.`,
     },
     ...(missingKwh > 0
       ? [
           {
             tone: "none" as const,
-            text: `${kwh(missingKwh)} missing in all; most in one night ${kwh(missingOf(worst))} of ${kwh(worst.wantedKwh)} (day ${dayNumber(worst.startS)}).`,
+            text: `${kwh(missingKwh)} missing in all; most in one session ${kwh(missingOf(worst))} of ${kwh(worst.wantedKwh)} (day ${dayNumber(worst.startS)}).`,
           },
         ]
       : []),
@@ -42,7 +45,7 @@ export function carSentences(outcome: SiteOutcome): readonly ToldSentence[] {
       ? [
           {
             tone: "none" as const,
-            text: `${waited.length} of ${sessions.length} cars found their charge point taken and waited until the other left; ${waited.filter(({ isFull }) => !isFull).length} of those were not full in the morning. A car that is full is taken as staying: change over when one is full, or fit another charge point.`,
+            text: `${waited.length} of ${sessions.length} cars found their charge point taken and waited until the other left; ${waited.filter(({ isFull }) => !isFull).length} of those were not full when they left. A car that is full is taken as staying: change over when one is full, or fit another charge point.`,
           },
         ]
       : []),

@@ -7,6 +7,7 @@ const main = { band: smallSite.fuse?.band ?? null, ratingA: 60 };
 const line = (longestS: number, mostA: number, fuse: LineOutcome["fuse"]): LineOutcome => ({
   over: { count: longestS > 0 ? 1 : 0, totalS: longestS, longestS, aloneS: 0, carS: longestS },
   mostA,
+  mostOutA: 0,
   fuse,
 });
 const never = { fast: 0, slow: 0, minute: null };

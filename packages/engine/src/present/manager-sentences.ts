@@ -2,7 +2,7 @@ import { longestTimeOutS, timesOutBetweenReadings } from "../limiter/index.ts";
 import type { SimulatedSite } from "../through-time/index.ts";
 import { durationWords, withUnit } from "./format.ts";
 import { PART_WORDS } from "./simulation-words.ts";
-import { amps } from "./told-figures.ts";
+import { setAmps } from "./told-figures.ts";
 import type { ToldSentence } from "./told-sentence.ts";
 import { trialRow } from "./trial-rows.ts";
 
@@ -15,7 +15,7 @@ export function managerSentences(simulated: SimulatedSite): readonly ToldSentenc
       trial.fallbackA === fallbackA && ["bus-lost", "bus-lost-on-rise", "meter-lost"].includes(trial.kind),
   );
   const blindTones = lost.map((trial) => trialRow(trial, simulated).tone);
-  const lostS = Math.max(0, ...lost.flatMap(({ outcome }) => outcome.lines.map(({ over }) => over.longestS)));
+  const lostS = Math.max(0, ...lost.flatMap(({ outcome }) => outcome.excursions.map(({ carS }) => carS)));
   const parts = (list: readonly { readonly part: keyof typeof PART_WORDS; readonly timeS: number }[]) =>
     list
       .filter(({ timeS }) => timeS > 0)
@@ -24,8 +24,8 @@ export function managerSentences(simulated: SimulatedSite): readonly ToldSentenc
   const above = aboveHighest(site);
   return [
     {
-      tone: above === "" ? "none" : "fail",
-      text: `${above}Limit ${amps(site.plan.control.limitA - site.plan.control.marginA)}, ${site.limit.kind === "fact" ? "as recorded" : "worked out from the supply and the margin the metering chain needs, because none is recorded"}. Up to ${durationWords(usualS)} over it is usual, more than ${durationWords(longestS)} is too long.`,
+      tone: above !== "" ? "fail" : site.isManagerImagined ? "unknown" : "none",
+      text: `${above}${site.isManagerImagined ? "The job has no load manager; one is imagined. " : ""}Limit ${setAmps(site.plan.control.limitA - site.plan.control.marginA)}, ${site.limit.kind === "fact" ? "as recorded" : "worked out from the supply and the margin the metering chain needs, because none is recorded"}. Up to ${durationWords(usualS)} over it is usual, more than ${durationWords(longestS)} is too long.`,
     },
     ...site.misplaced.map((transformer) => ({
       tone: "fail" as const,
@@ -59,7 +59,7 @@ export function managerSentences(simulated: SimulatedSite): readonly ToldSentenc
         }
       : {
           tone: blindTones.includes("fail") ? "fail" : blindTones.includes("unknown") ? "unknown" : "none",
-          text: `Without a reading the fallback${fallbackA === null ? "" : ` of ${amps(fallbackA)}`} is taken within ${durationWords(blind.totalS)}: ${parts(blind.parts)}.${blindTones.includes("fail") ? tooLong(simulated, lostS) : ""}`,
+          text: `Without a reading the fallback${fallbackA === null ? "" : ` of ${setAmps(fallbackA)}`} is taken within ${durationWords(blind.totalS)}: ${parts(blind.parts)}.${blindTones.includes("fail") ? tooLong(simulated, lostS) : ""}`,
         },
     ...(stability === null
       ? []
@@ -78,13 +78,17 @@ const aboveHighest = ({ plan: { control }, highestLimitA }: SimulatedSite["site"
     : "";
 
 /** What to change where a lost reading leaves the supply over its limit for too long. */
-function tooLong({ blind, longestS, site: { plan } }: SimulatedSite, lostS: number): string {
-  if (blind === null) return "";
+/** @param lostS Longest time over the limit with a car drawing, in the trials in which nothing is read. [s] */
+function tooLong({ blind, longestS, site }: SimulatedSite, lostS: number): string {
+  const { plan, ungoverned } = site;
+  // A limit that is too high has its own sentence.
+  if (blind === null || aboveHighest(site) !== "") return "";
+  if (ungoverned.length > 0)
+    return ` Cars at ${ungoverned.join(", ")} follow no offer, and no fallback reaches them.`;
+  if (lostS <= longestS) return " The supply is over for no longer than it may be, but see the trials below.";
   // Over for no longer than until the fallback is taken: it is the time-out that is too long, not the fallback too high.
-  if (lostS > blind.totalS)
-    return plan.control.fallbackA === 0
-      ? " Where the building is at its highest even a pause leaves the supply over its limit."
-      : " Where the building is at its highest the fallback is too high: lower it.";
+  if (lostS > blind.totalS && plan.control.fallbackA !== 0)
+    return " Where the building is at its highest the fallback is too high: lower it.";
   const mostS = longestTimeOutS(blind, plan.control, longestS);
   return ` Until then the last offer stands, and that is too long: ${mostS === null ? "shorten the time between readings and the command's" : `set a time-out of ${durationWords(mostS)} or less`}.`;
 }

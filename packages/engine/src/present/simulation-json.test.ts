@@ -24,6 +24,7 @@ it("gives each trial its own verdict, though the words put alike ones together",
       plan: smallSite,
       lines: ["L1"],
       rests: [],
+      presumed: [],
       ungoverned: [],
       misplaced: [],
       limit: { kind: "step" },
@@ -40,6 +41,7 @@ it("gives each trial its own verdict, though the words put alike ones together",
     longestS: 60,
     trials,
     hidden: null,
+    doubts: [],
   } as unknown as SimulatedSite;
   const data = simulationJson(simulated) as { readonly trials: readonly { readonly verdict: string }[] };
   expect(data.trials.map(({ verdict }) => verdict)).toEqual(["pass", "pass", "fail", "pass"]);

@@ -49,6 +49,7 @@ export const buildingJson = ({
   contains,
   lacks,
   adds,
+  generators,
   isSharedEqually,
 }: BuildingSource): object => ({
   kind,
@@ -58,6 +59,7 @@ export const buildingJson = ({
   contains: contains ?? [],
   lacks,
   adds: adds ?? [],
+  generators: generators ?? [],
   isSharedEqually: isSharedEqually ?? false,
 });
 

@@ -8,9 +8,9 @@ import {
   type TrialKind,
 } from "../simulation/index.ts";
 import { buildingWith, nightly, smallSite } from "../testing/small-site.ts";
-import type { PlannedSite, SimulatedSite } from "../through-time/index.ts";
+import { doubtsOf, type PlannedSite, type SimulatedSite } from "../through-time/index.ts";
 import type { Quantity } from "../worked/index.ts";
-import { simulationView } from "./simulation-view.ts";
+import { simulationView, spreadSentences } from "./simulation-view.ts";
 
 const usual = buildingWith(10, { fromH: 18.5, untilH: 19, currentA: 50 });
 /** Spaces that do not break, as ordinary ones. */
@@ -28,8 +28,10 @@ const siteOf = (plan: SitePlan, ungoverned: readonly string[] = []): PlannedSite
   habits: [nightly],
   lines: ["L1"],
   rests: [],
+  presumed: ["equal-sharing"],
   fuseRatingA: 60,
   ungoverned,
+  isManagerImagined: false,
   limit: LIMIT,
   highestLimitA: 60,
   misplaced: [],
@@ -43,7 +45,7 @@ function viewOf(
   more: Partial<SimulatedSite> = {},
 ) {
   const outcome = simulate({ plan, habits: [nightly], building, days: 1, seed: 1 });
-  return simulationView({
+  const simulated: Omit<SimulatedSite, "doubts"> = {
     site: siteOf(plan, ungoverned),
     terms: {
       building: { ...building, kind: "recorded", days: 1, intervalS: 60, from: "2026-11-01", lacks: [] },
@@ -62,27 +64,38 @@ function viewOf(
     trials: [{ kind: "nothing", fallbackA: null, outcome }],
     hidden: null,
     ...more,
+  };
+  const { terms, site } = simulated;
+  return simulationView({
+    ...simulated,
+    doubts: doubtsOf({ building: terms.building, outcome: simulated.outcome, site }),
   });
 }
 const trialOf = (...of: Parameters<typeof viewOf>) => {
   const [row] = viewOf(...of).trials;
-  return row && { ...row, longest: plain(row.longest), highest: plain(row.highest) };
+  return row && { ...row, over: plain(row.over), highest: plain(row.highest) };
 };
 const control = { ...smallSite.control, decideEveryS: 1, readEveryS: 10, fallbackAfterS: 5 };
 
 describe("a fault trial", () => {
   it("passes while only what is usual is over", () =>
-    expect(trialOf(smallSite)).toMatchObject({ tone: "pass", longest: "1 s", highest: "82.0 A" }));
+    expect(trialOf(smallSite)).toMatchObject({ tone: "pass", over: "for up to 1 s", highest: "82.0 A" }));
   it("fails when the car holds the supply over for longer than operators allow", () =>
-    expect(trialOf({ ...smallSite, faults: [ignoring] })).toMatchObject({ tone: "fail", longest: "30 min" }));
+    expect(trialOf({ ...smallSite, faults: [ignoring] })).toMatchObject({
+      tone: "fail",
+      over: "for up to 30 min",
+    }));
   it("cannot be told while the building alone is over", () => {
     const over = buildingWith(10, { fromH: 18.5, untilH: 19, currentA: 61 });
-    expect(trialOf(smallSite, over)).toMatchObject({ tone: "unknown", longest: "30 min" });
+    expect(trialOf(smallSite, over)).toMatchObject({
+      tone: "unknown",
+      over: "for up to 30 min, a car in it for 1 s",
+    });
   });
   it("cannot be told where it was over and no curve is held for the fuse", () => {
     const plan = { ...smallSite, fuse: null };
     expect(trialOf(plan)).toMatchObject({ tone: "unknown", fuse: null });
-    expect(trialOf(plan, buildingWith(10))).toMatchObject({ tone: "pass", longest: "0 s" });
+    expect(trialOf(plan, buildingWith(10))).toMatchObject({ tone: "pass", over: "never" });
   });
   it("fails when a cable grows too hot, however short the excursions", () => {
     const [tails] = smallSite.bodies as readonly [SitePlan["bodies"][number]];
@@ -119,6 +132,62 @@ describe("what bounds the time over the limit", () => {
     ]));
 });
 
+describe("what the fallback is blamed for", () => {
+  const blind = { totalS: 62, parts: [{ part: "time-out" as const, timeS: 60 }] };
+  const said = (change: Partial<PlannedSite>, carS: number, fallbackA = 32) => {
+    const plan = { ...smallSite, control: { ...smallSite.control, fallbackA } };
+    const outcome = simulate({ plan, habits: [nightly], building: usual, days: 1, seed: 1 });
+    const trial = {
+      kind: "bus-lost" as const,
+      fallbackA,
+      outcome: {
+        ...outcome,
+        excursions: [{ line: 0, startS: 0, lengthS: 900, aloneS: 0, carS }],
+        bodies: outcome.bodies.map((body) => ({ ...body, mostC: 99 })),
+      },
+    };
+    const site = { ...siteOf(plan), ...change };
+    const told = viewOf(plan, usual, [], { site, blind, trials: [trial] }).timing[2];
+    return plain(told?.text ?? "").replace(/^.*time-out 60 s\.\s*/, "");
+  };
+  it.each([
+    ["being too high, where a car draws on after it", {}, 63, "fallback is too high"],
+    ["coming too late, where a car draws until then", {}, 61, "the last offer stands"],
+    ["nothing of the time, where only a cable is too hot", {}, 60, "no longer than it may be"],
+    ["nothing, where cars follow no offer", { ungoverned: ["B"] }, 900, "Cars at B follow no offer"],
+  ] as const)("%s", (_what, change, carS, words) => expect(said(change, carS)).toContain(words));
+  it("nothing, where the limit itself is too high", () => expect(said({ highestLimitA: 59 }, 900)).toBe(""));
+});
+
+describe("what was sent out", () => {
+  const sunny = buildingWith(10, { fromH: 10, untilH: 15, currentA: -70 });
+  it("does not pass where it is more than the limit, nor where the main fuse is smaller", () => {
+    const [line, fuse] = viewOf(smallSite, sunny).supply;
+    expect(line?.tone).toBe("unknown");
+    expect(plain(line?.text ?? "")).toContain("Up to 70.0 A were sent out, which is more than that as well");
+    expect(fuse?.tone).toBe("unknown");
+    expect(plain(fuse?.text ?? "")).toContain(
+      "up to 70.0 A were sent out, more than the rating of the main fuse",
+    );
+  });
+  it("operates the main fuse as what is taken in does", () => {
+    const strong = buildingWith(10, { fromH: 10, untilH: 15, currentA: -100 });
+    expect(viewOf(smallSite, strong).supply[1]).toMatchObject({ tone: "fail" });
+  });
+});
+
+describe("a job without a load manager", () => {
+  it("is told to be run with one that is imagined, and passes nothing about the supply", () => {
+    const site = { ...siteOf(smallSite), isManagerImagined: true };
+    const { supply, timing, remarks, trials } = viewOf(smallSite, buildingWith(10), [], { site });
+    expect(timing[0]).toEqual({ tone: "unknown", text: expect.stringContaining("one is imagined") });
+    expect(supply.slice(0, 3).map(({ tone }) => tone)).toEqual(["unknown", "unknown", "unknown"]);
+    expect(supply[0]?.text).toBe("Nothing about the supply passes here: the load manager is imagined.");
+    expect(trials[0]?.tone).toBe("unknown");
+    expect(remarks.join()).toContain("This run imagines one");
+  });
+});
+
 describe("the fallback", () => {
   it("fails with the trial of a broken bus that it does not save", () => {
     const plan = { ...smallSite, control: { ...smallSite.control, fallbackA: 32 } };
@@ -141,13 +210,13 @@ describe("a pause that does not save a broken bus", () => {
     const [line] = outcome.lines as readonly [(typeof outcome.lines)[number]];
     const high = {
       ...outcome,
-      lines: [{ ...line, over: { count: 1, totalS: 900, longestS: 900, aloneS: 800, carS: 100 } }],
-      excursions: [{ line: 0, startS: 0, lengthS: 900, aloneS: 800, carS: 100 }],
+      lines: [{ ...line, over: { count: 1, totalS: 900, longestS: 900, aloneS: 838, carS: 62 } }],
+      excursions: [{ line: 0, startS: 0, lengthS: 900, aloneS: 838, carS: 62 }],
     };
     const blind = { totalS: 62, parts: [{ part: "time-out" as const, timeS: 60 }] };
     const trials = [{ kind: "bus-lost" as const, fallbackA: 0, outcome: high }];
     const told = viewOf(plan, usual, [], { blind, trials }).timing[2];
-    expect(told).toEqual({ tone: "fail", text: expect.stringContaining("even a pause leaves") });
+    expect(told).toEqual({ tone: "fail", text: expect.stringContaining("Until then the last offer stands") });
     expect(told?.text).not.toContain("lower it");
   });
 });
@@ -183,7 +252,7 @@ describe("the load manager", () => {
   });
   it("says the limit it keeps to, and whether anybody recorded it", () => {
     expect(plain(viewOf(smallSite).timing[0]?.text ?? "")).toBe(
-      "Limit 60.0 A, worked out from the supply and the margin the metering chain needs, because none is recorded. Up to 15 s over it is usual, more than 60 s is too long.",
+      "Limit 60 A, worked out from the supply and the margin the metering chain needs, because none is recorded. Up to 15 s over it is usual, more than 60 s is too long.",
     );
   });
   it("fails while a transformer does not see what the main fuse carries", () => {
@@ -195,7 +264,44 @@ describe("the load manager", () => {
   });
 });
 
+describe("what is taken for granted", () => {
+  it("names what is presumed, and figures with all the digits they have", () => {
+    const figure = (label: string, value: number): Quantity =>
+      ({
+        kind: "figure",
+        label,
+        value,
+        unit: "Ω·mm",
+        citation: { standing: "recalled" },
+      }) as unknown as Quantity;
+    const site = { ...siteOf(smallSite), rests: [figure("small", 1.7241e-5), figure("smaller", 2.5e-8)] };
+    const assumed = viewOf(smallSite, usual, [], { site }).assumed.map(plain);
+    expect(assumed).toContain("Charge points share equally.");
+    expect(assumed.join()).toContain("small: 0.000017241 Ω·mm");
+    expect(assumed.join()).toContain("smaller: 0.000000025 Ω·mm");
+  });
+  it("says that a recording is less what a generator gave", () => {
+    const building = {
+      ...buildingWith(10),
+      ...{ kind: "recorded" as const, days: 1, intervalS: 60, from: "2026-11-01", lacks: [] },
+      generators: ["Solar"],
+    };
+    const terms = { building, days: 1, seed: 1, triesFaults: true, designedFallbackA: null };
+    expect(viewOf(smallSite, usual, [], { terms }).remarks.join()).toContain("less what Solar gave");
+    expect(viewOf(smallSite).remarks.join()).not.toContain("gave at the time");
+  });
+});
+
 describe("the cars", () => {
+  it.each([
+    [1, "pass"],
+    [0.9, "none"],
+    [0.5, "none"],
+    [0.49, "fail"],
+  ] as const)("with a share of %s full: %s", (fullShare, tone) => {
+    const outcome = simulate({ plan: smallSite, habits: [nightly], building: usual, days: 2, seed: 1 });
+    expect(viewOf(smallSite, usual, [], { outcome: { ...outcome, fullShare } }).cars[0]?.tone).toBe(tone);
+  });
   it("says which cars waited for their charge point, and what no night can tell", () => {
     const waiting = {
       car: 0,
@@ -271,12 +377,162 @@ describe("days that were drawn", () => {
       "unknown",
       "drawn in part",
     ],
-    ["a building drawn at random", { kind: "drawn" as const }, "unknown", "drawn in part"],
+    ["a building drawn at random", { kind: "drawn" as const }, "unknown", "in these days, drawn; highest"],
+    [
+      "a recording that lacks a load",
+      { kind: "recorded" as const, lacks: ["Heat pump"] },
+      "unknown",
+      "never over",
+    ],
   ])("pass nothing about the supply: %s", (_what, changed, tone, words) => {
     const calm = buildingWith(10);
     const building = { ...calm, days: 1, intervalS: 60, from: "2026-11-01", lacks: [], ...changed };
     const terms = { building, days: 1, seed: 1, triesFaults: true, designedFallbackA: null };
-    const [line] = viewOf(smallSite, calm, [], { terms }).supply;
+    const { supply } = viewOf(smallSite, calm, [], { terms });
+    const line = supply.find(({ text }) => text.startsWith("L1"));
     expect([line?.tone, line?.text]).toEqual([tone, expect.stringContaining(words)]);
+    expect(supply[0]?.text.includes("Nothing about the supply passes here")).toBe(tone !== "pass");
   });
+});
+
+describe("the title", () => {
+  const titleOf = (days: number, from: string | null, sessions: number) => {
+    const outcome = simulate({ plan: smallSite, habits: [nightly], building: usual, days: 1, seed: 1 });
+    const [one] = outcome.sessions as readonly [(typeof outcome.sessions)[number]];
+    const building = { ...usual, kind: "recorded" as const, days, intervalS: 60, from, lacks: [] };
+    return viewOf(smallSite, usual, [], {
+      outcome: { ...outcome, days: 2, sessions: Array.from({ length: sessions }, () => one) },
+      terms: { building, days: 2, seed: 7, triesFaults: true, designedFallbackA: null },
+    }).title;
+  };
+  it.each([
+    [
+      2,
+      "2026-11-01",
+      1,
+      "2 days of building demand recorded from 2026-11-01, 1 session of charging (seed 7).",
+    ],
+    [
+      1,
+      "2026-11-01",
+      2,
+      "2 days of building demand, 1 of them recorded from 2026-11-01 and repeated, 2 sessions of charging (seed 7).",
+    ],
+    [
+      Number.POSITIVE_INFINITY,
+      null,
+      2,
+      "2 days of building demand drawn at random, 2 sessions of charging (seed 7).",
+    ],
+  ])("of %d days recorded from %s", (days, from, sessions, title) =>
+    expect(titleOf(days, from, sessions)).toBe(title),
+  );
+});
+
+describe("a run that was stopped", () => {
+  const remarksFor = (days: number) => {
+    const building = {
+      ...usual,
+      kind: "recorded" as const,
+      days: 1,
+      intervalS: 60,
+      from: "2026-11-01",
+      lacks: [],
+    };
+    const terms = { building, days, seed: 1, triesFaults: true, designedFallbackA: null };
+    return viewOf(smallSite, usual, [], { terms }).remarks.join(" ");
+  };
+  it("says so, and one that was not says nothing of it", () => {
+    expect(remarksFor(3)).toContain("Stopped after 1 of 3 days");
+    expect(remarksFor(1)).not.toContain("Stopped");
+  });
+});
+
+it("names each figure it takes for granted once", () => {
+  const figure = {
+    kind: "figure",
+    symbol: "d",
+    label: "dead time",
+    unit: "s",
+    value: 0.5,
+    citation: { standing: "recalled" },
+  };
+  const site = { ...siteOf(smallSite), rests: [figure, figure] as unknown as PlannedSite["rests"] };
+  const { assumed } = viewOf(smallSite, usual, [], { site });
+  expect(assumed.filter((text) => text.startsWith("dead time"))).toHaveLength(1);
+});
+
+describe("how far seeds spread", () => {
+  const spread = {
+    seeds: 20,
+    fullShare: { low: 0.5, median: 0.899, high: 1 },
+    kwhPerSession: { low: 5, median: 6, high: 7 },
+    missingKwhPerSession: { low: 0, median: 1, high: 2 },
+    overTotalS: { low: 0, median: 10, high: 500 },
+    overLongestS: { low: 0, median: 5, high: 50 },
+    mostA: { low: 55, median: 60.01, high: 65 },
+    fast: { low: 0, median: 0.101, high: 0.3 },
+  };
+  it("is told from low to high, sessions rounded down, currents and the fuse up", () =>
+    expect(spreadSentences(spread).map(plain)).toEqual([
+      "20 seeds, each with other cars and, where it is drawn, another building:",
+      "sessions that ended full 89 % (nine in ten from 50 % to 100 %)",
+      "energy a session 6.0 kWh (nine in ten from 5.0 kWh to 7.0 kWh)",
+      "missing a session 1.0 kWh (nine in ten from 0.0 kWh to 2.0 kWh)",
+      "time over the supply's limit on the worst line 10 s (nine in ten from 0 s to 500 s), longest 5 s (nine in ten from 0 s to 50 s)",
+      "highest current 60.1 A (nine in ten from 55.0 A to 65.0 A)",
+      "life of the fuse used at once 11 % (nine in ten from 0 % to 30 %)",
+    ]));
+  it("claims no nine in ten of fewer than twenty", () =>
+    expect(spreadSentences({ ...spread, seeds: 19 }).join()).not.toContain("nine in ten"));
+});
+
+describe("the bound after a load step", () => {
+  it.each([
+    [15, "pass"],
+    [15.1, "unknown"],
+    [60, "unknown"],
+  ])("of %d s: %s", (totalS, tone) =>
+    expect(viewOf(smallSite, usual, [], { latency: { parts: [], totalS } }).timing[1]?.tone).toBe(tone),
+  );
+});
+
+describe("a lost reading", () => {
+  const outcome = simulate({ plan: smallSite, habits: [nightly], building: usual, days: 1, seed: 1 });
+  const [line] = outcome.lines as readonly [(typeof outcome.lines)[number]];
+  const overFor = (longestS: number) => ({
+    ...outcome,
+    lines: [{ ...line, over: { count: 1, totalS: longestS, longestS, aloneS: 0, carS: longestS } }],
+    excursions: [{ line: 0, startS: 0, lengthS: longestS, aloneS: 0, carS: longestS }],
+  });
+  const blind = { totalS: 72, parts: [{ part: "time-out" as const, timeS: 70 }] };
+  const told = (...lost: readonly (readonly [number | null, number])[]) => {
+    const trials = lost.map(([fallbackA, longestS]) => ({
+      kind: "bus-lost" as const,
+      fallbackA,
+      outcome: overFor(longestS),
+    }));
+    return viewOf(smallSite, usual, [], { blind, trials }).timing[2];
+  };
+  it("is judged by the fallback that is set, not by one that was only tried", () =>
+    expect(told([6, 10], [null, 3600])?.tone).toBe("none"));
+  it("cannot be told where it leaves the supply over for longer than usual", () =>
+    expect(told([6, 16])?.tone).toBe("unknown"));
+  it("blames the time-out while the supply is over for just as long as it takes, by the worst of the trials", () => {
+    expect(told([6, 72])?.text).toContain("Until then the last offer stands");
+    expect(told([6, 10], [6, 73])?.text).toContain("the fallback is too high");
+  });
+});
+
+it.each([
+  ["calm", "pass"],
+  ["rings", "unknown"],
+  ["unstable", "fail"],
+] as const)("a chain that is %s: %s, its limits rounded down", (state, tone) => {
+  const stability = { state, lateDecisions: 2, gain: 0.3, stableBelow: 0.6189, calmUpTo: 0.1489 };
+  const said = viewOf(smallSite, usual, [], { stability }).timing.at(-1);
+  expect([said?.tone, said?.text]).toEqual([
+    tone,
+    "The chain answers 2 decisions late. Gain 0.3: without overshoot up to 0.148, stable below 0.618.",
+  ]);
 });

@@ -5,7 +5,7 @@ import { carSentences } from "./car-sentences.ts";
 import { durationWords, withUnit } from "./format.ts";
 import { managerSentences } from "./manager-sentences.ts";
 import { remarksOf } from "./run-remarks.ts";
-import { TRIALS_SENTENCE } from "./simulation-words.ts";
+import { PRESUMPTION_WORDS, TRIALS_SENTENCE } from "./simulation-words.ts";
 import { supplySentences } from "./supply-sentences.ts";
 import { amps, days, kwh, percent } from "./told-figures.ts";
 import type { ToldSentence } from "./told-sentence.ts";
@@ -51,7 +51,11 @@ export function simulationView(simulated: SimulatedSite): SimulationView {
         : []),
       "Load management keeps the main fuse from operating in ordinary use. It is not overload protection, and its integrity is not proved by a simulation: prove it on site.",
     ],
-    assumed: [...containedIn(building), ...assumedOf(simulated.site.rests)],
+    assumed: [
+      ...containedIn(building),
+      ...simulated.site.presumed.map((presumption) => PRESUMPTION_WORDS[presumption]),
+      ...assumedOf(simulated.site.rests),
+    ],
   };
 }
 
@@ -83,9 +87,11 @@ export function spreadSentences({
     `${show(median)} (${seeds < ENOUGH_FOR_NINE_IN_TEN ? "" : "nine in ten "}from ${show(low)} to ${show(high)})`;
   return [
     `${seeds} seeds, each with other cars and, where it is drawn, another building:`,
-    ...(fullShare === null ? [] : [`mornings full ${from(fullShare, (value) => percent(value, "down"))}`]),
-    ...(kwhPerSession === null ? [] : [`energy per night ${from(kwhPerSession, kwh)}`]),
-    ...(missingKwhPerSession === null ? [] : [`missing per night ${from(missingKwhPerSession, kwh)}`]),
+    ...(fullShare === null
+      ? []
+      : [`sessions that ended full ${from(fullShare, (value) => percent(value, "down"))}`]),
+    ...(kwhPerSession === null ? [] : [`energy a session ${from(kwhPerSession, kwh)}`]),
+    ...(missingKwhPerSession === null ? [] : [`missing a session ${from(missingKwhPerSession, kwh)}`]),
     `time over the supply's limit on the worst line ${from(supply.overTotalS, durationWords)}, longest ${from(supply.overLongestS, durationWords)}`,
     `highest current ${from(supply.mostA, (value) => amps(value))}`,
     ...(supply.fast === null
@@ -94,4 +100,8 @@ export function spreadSentences({
   ];
 }
 
-const decimalsOf = (value: number): number => Math.min(6, (String(value).split(".")[1] ?? "").length);
+/** As many as the figure has. */
+const decimalsOf = (value: number): number => {
+  const [digits = "", exponent = "0"] = String(value).split("e");
+  return Math.max(0, (digits.split(".")[1] ?? "").length - Number(exponent));
+};

@@ -8,6 +8,7 @@ import {
 import type { SweptSite } from "../through-time/index.ts";
 import { durationWords, withUnit } from "./format.ts";
 import { remarksOf } from "./run-remarks.ts";
+import { setAmps } from "./told-figures.ts";
 
 export interface SweepRow {
   readonly limit: string;
@@ -51,13 +52,13 @@ export function sweepView(swept: SweptSite, askedCount = swept.swept.length): Sw
   const distinct = swept.swept.filter(({ outcome }) => !seen.has(outcome) && seen.add(outcome));
   const first = swept.swept[0]?.outcome;
   return {
-    title: `${swept.swept.length < askedCount ? `Stopped: ${swept.swept.length} of ${askedCount}` : askedCount} settings over ${first?.days ?? 0} days with ${first?.sessions.length ?? 0} sessions of charging; ${distinct.length === swept.swept.length ? "all differ in what they do" : `they do ${distinct.length} different things, shown once each`}.`,
+    title: `${swept.swept.length < askedCount ? `Stopped: ${swept.swept.length} of ${askedCount}` : askedCount} settings over ${first?.days ?? 0} days with ${first?.sessions.length ?? 0} sessions of charging; ${distinct.length === swept.swept.length ? "all differ in what they do" : `${distinct.length === 1 ? "they all do the same, shown once" : `they do ${distinct.length} different things, shown once each`}`}.`,
     rows: distinct.map((one) => {
       const { setting, outcome } = one;
       const refusal = settingRefusal(one, terms);
       return {
-        limit: amps(setting.limitA),
-        margin: amps(setting.marginA),
+        limit: setAmps(setting.limitA),
+        margin: setAmps(setting.marginA),
         readEvery: durationWords(setting.readEveryS),
         ...figuresOf(outcome),
         refused: refusal === null ? "" : REFUSALS[refusal],
@@ -91,20 +92,27 @@ function recommendationOf({ recommendation, terms, swept }: SweptSite): readonly
   const against = why.length === 0 ? "None is refused." : `Refused: ${why.join(", ")}.`;
   if (swept.every(({ outcome }) => outcome.sessions.length === 0))
     return [
-      "No car came and left again in these days, so nothing speaks for any setting. Sweep more of them, or another seed.",
+      "No car came and left again in these days, so no setting can be recommended. Sweep more of them, or another seed.",
     ];
   if (recommendation.setting === null && sum(Object.values(refused)) < swept.length)
-    return [`No car charges under the settings that are not refused. ${against} Sweep higher limits.`];
+    return [
+      `No car charges under the settings that are not refused. ${against} ${swept.some(({ setting }) => setting.limitA < terms.plan.supplyLimitA) ? "Sweep higher limits." : "The limits are the supply's already: ask for a larger supply."}`,
+    ];
   if (recommendation.setting === null)
     return [
       `No setting here is safe. ${against} Sweep wider margins, a shorter time between readings, or ask for a larger supply.`,
     ];
-  const { setting, worseCount, equalCount, next } = recommendation;
+  const { setting, worseCount, equalCount, next, isBounded } = recommendation;
   const isUntold =
     worseCount === 0 && equalCount > 1 && swept.every(({ outcome }) => overByCarsS(outcome) === 0);
   return [
-    `Set ${amps(setting.limitA - setting.marginA)}, a margin of ${amps(setting.marginA)} under ${amps(setting.limitA)}, and a reading every ${durationWords(setting.readEveryS)}.`,
-    `${against} Of the ${swept.length - sum(Object.values(refused))} others ${worseCount} serve the cars less well; of the ${equalCount} that serve them as well this one spends the least time over the limit with a car charging; among equals it keeps the widest margin and needs readings least often.`,
+    `Set ${setAmps(setting.limitA - setting.marginA)}, a margin of ${setAmps(setting.marginA)} under ${setAmps(setting.limitA)}, and a reading every ${durationWords(setting.readEveryS)}.`,
+    `${against} Of the ${worseCount + equalCount} that are left ${worseCount} ${worseCount === 1 ? "serves" : "serve"} the cars less well. Of the other ${equalCount} this one spends the least time over the limit with a car charging; among equals it keeps the widest margin and reads ${isBounded ? "least" : "most"} often.`,
+    ...(isBounded
+      ? []
+      : [
+          "The delays of this manager bound no time over the limit, so these days alone speak for it: that is no proof.",
+        ]),
     ...(isUntold
       ? [
           "These days do not tell the settings apart: no car was in any time over the limit. Sweep a year, or more days.",
@@ -113,7 +121,7 @@ function recommendationOf({ recommendation, terms, swept }: SweptSite): readonly
     ...next.map((other) => {
       const refusal = settingRefusal(other, terms);
       const figures = figuresOf(other.outcome);
-      return `With a margin of ${amps(other.setting.marginA)}: mornings full ${figures.mornings}, ${figures.missing} missing a session, longest ${figures.longest} over, ${figures.byCars} in all with a car in it${refusal === null ? "" : ` – ${REFUSALS[refusal]}`}.`;
+      return `With a margin of ${setAmps(other.setting.marginA)}: sessions full ${figures.mornings}, ${figures.missing} missing a session, longest ${figures.longest} over, ${figures.byCars} in all with a car in it${refusal === null ? "" : ` – ${REFUSALS[refusal]}`}.`;
     }),
     "What would change this: more energy wanted a night, an earlier departure, a building that draws more than these days show, or a manager that is slower than taken here.",
   ];
@@ -126,7 +134,12 @@ function sweepRemarks({ terms, site, building }: SweptSite, outcome: SiteOutcome
   return [
     ...(isOver
       ? [
-          `The building by itself, without any car, is over the supply's limit for ${durationWords(Math.max(...alone.map(({ over }) => over.totalS)))} in these days${alone.some(({ fast }) => fast >= 1) ? ", and the main fuse may operate" : ""}: no setting helps that. A setting that is not refused is no word on the building.`,
+          `The building by itself, without any car, is over the supply's limit for ${durationWords(Math.max(...alone.map(({ over }) => over.totalS)))} in these days${alone.some(({ fast }) => fast >= 1) ? ", and the main fuse may operate" : ""}: no setting helps that. That a setting is not refused says nothing of the building.`,
+        ]
+      : []),
+    ...(isOwnAbove(terms)
+      ? [
+          `The job's own limit of ${setAmps(terms.plan.control.limitA - terms.plan.control.marginA)} is above what the supply allows and is not among these: lower it.`,
         ]
       : []),
     ...(site.plan.fuse === null
@@ -137,17 +150,24 @@ function sweepRemarks({ terms, site, building }: SweptSite, outcome: SiteOutcome
   ];
 }
 
+/** Whether the limit in force is above the supply's. */
+const isOwnAbove = ({ plan: { control, supplyLimitA } }: SweptSite["terms"]): boolean =>
+  control.limitA - control.marginA > supplyLimitA;
+
 function fallbacksOf({ fallbacks, fallbackA, mostTimeOutS, terms }: SweptSite): readonly string[] {
   if (fallbacks.length === 0) return [];
   const rows = fallbacks.map(({ kind, fallbackA: tried, outcome, refusal }) => {
     const { longest, fuse } = figuresOf(outcome);
     const when = kind === "bus-lost" ? "broken an hour before" : "breaking as it rises most";
-    return `${tried === null ? "last offer held" : amps(tried)}, ${when}: over for up to ${longest}, life of the fuse used ${fuse === "–" ? "cannot be told" : fuse}${refusal === null ? "" : ` – ${REFUSALS[refusal]}`}.`;
+    return `${tried === null ? "last offer held" : setAmps(tried)}, ${when}: over for up to ${longest}, life of the fuse used ${fuse === "–" ? "cannot be told" : fuse}${refusal === null ? "" : ` – ${REFUSALS[refusal]}`}.`;
   });
   const isLate =
     mostTimeOutS !== null &&
     terms.plan.control.fallbackAfterS > mostTimeOutS &&
-    fallbacks.some(({ kind, refusal }) => kind === "bus-lost-on-rise" && refusal !== null);
+    fallbacks.some(
+      ({ kind, refusal }) =>
+        kind === "bus-lost-on-rise" && (refusal === "over-too-long" || refusal === "fuse-too-near"),
+    );
   const timeOut = isLate
     ? [
         `The time-out of ${durationWords(terms.plan.control.fallbackAfterS)} is too long where the building rises: until it is over the last offer stands. Set ${durationWords(mostTimeOutS)} or less.`,
@@ -159,10 +179,10 @@ function fallbacksOf({ fallbacks, fallbackA, mostTimeOutS, terms }: SweptSite): 
     ...timeOut,
     ...(fallbackA !== null
       ? [
-          `Fallback ${amps(fallbackA)} per charge point is the highest of these that stays safe with the bus broken.`,
+          `Fallback ${setAmps(fallbackA)} per charge point is the highest of these that stays safe with the bus broken.`,
         ]
       : isLate
-        ? ["With that sweep again: as it stands none of these is safe with the bus broken."]
+        ? ["Record that time-out and sweep again: as it stands none of these is safe with the bus broken."]
         : isPauseTried
           ? [
               "None of these is safe with the bus broken, not even a pause. Shorten the time between readings, or ask for a larger supply.",
@@ -172,4 +192,3 @@ function fallbacksOf({ fallbacks, fallbackA, mostTimeOutS, terms }: SweptSite): 
 }
 
 const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0);
-const amps = (value: number): string => withUnit(value, "A", Number.isInteger(value) ? 0 : 1);

@@ -3,17 +3,16 @@
  *
  * @module
  */
+import { LEAST_PILOT_A } from "../limiter/index.ts";
 import type { SiteState } from "./site-state.ts";
 
 /** A car stops when its current has tapered to this share of its most. */
 const TAPER_END = 0.05;
-/** Offer below which a car does not charge. Source: [iec61851-1] Annex A. [A] */
-const LEAST_OFFER_A = 6;
 
 /** One step of one charge point and its car. */
 export function stepCar(state: SiteState, point: number, step: number): void {
-  hear(state, point, step);
   const { points, manager, faults } = state;
+  if (nextHeard(points, point) <= step) hear(state, point, step);
   const { isAsking } = manager.sharers;
   const before = points.carA[point] as number;
   const seenA = points.seenA[point] as number;
@@ -23,7 +22,7 @@ export function stepCar(state: SiteState, point: number, step: number): void {
     if (mostA === 0) isAsking[point] = 0;
     else {
       if (faults.isIgnored[point] === 1) wantedA = mostA;
-      else if (seenA >= LEAST_OFFER_A && step >= (points.drawsFrom[point] as number))
+      else if (seenA >= LEAST_PILOT_A && step >= (points.drawsFrom[point] as number))
         wantedA = Math.min(seenA, mostA);
       count(state, point, seenA, mostA, 1);
     }
@@ -49,7 +48,7 @@ function mostOf({ points }: SiteState, point: number): number {
 }
 
 function count({ points }: SiteState, point: number, seenA: number, mostA: number, steps: number): void {
-  if (seenA < LEAST_OFFER_A) points.pausedSteps[point] = (points.pausedSteps[point] as number) + steps;
+  if (seenA < LEAST_PILOT_A) points.pausedSteps[point] = (points.pausedSteps[point] as number) + steps;
   else if (seenA < mostA) points.throttledSteps[point] = (points.throttledSteps[point] as number) + steps;
 }
 
@@ -59,6 +58,14 @@ function draw({ points }: SiteState, point: number, currentA: number, steps: num
     (points.deliveredKwh[point] as number) + steps * currentA * (points.kwhPerA[point] as number);
   points.chargingSteps[point] = (points.chargingSteps[point] as number) + steps;
 }
+
+/** Step at which a charge point or its car is next told something. */
+const nextHeard = (points: SiteState["points"], point: number): number =>
+  Math.min(
+    points.sent[point]?.nextAt as number,
+    points.offered[point]?.nextAt as number,
+    points.fallbackAt[point] as number,
+  );
 
 /** What was sent arrives; a charge point that hears nothing takes the fallback; its car notices in its own time. */
 function hear({ plan, points, delays }: SiteState, point: number, step: number): void {
@@ -82,9 +89,9 @@ function hear({ plan, points, delays }: SiteState, point: number, step: number):
   if (points.offeredA[point] !== before)
     offered.add(step + (points.deadSteps[point] as number), points.offeredA[point] as number);
   while (offered.nextAt <= step) {
-    const wasOff = (points.seenA[point] as number) < LEAST_OFFER_A;
+    const wasOff = (points.seenA[point] as number) < LEAST_PILOT_A;
     points.seenA[point] = offered.take();
-    if (wasOff && (points.seenA[point] as number) >= LEAST_OFFER_A)
+    if (wasOff && (points.seenA[point] as number) >= LEAST_PILOT_A)
       points.drawsFrom[point] = step + (points.resumeSteps[point] as number);
   }
 }
@@ -106,11 +113,7 @@ function steadyOf(
   steps: number,
 ): number {
   const current = points.carA[point] as number;
-  const until = Math.min(
-    points.sent[point]?.nextAt as number,
-    points.offered[point]?.nextAt as number,
-    points.fallbackAt[point] as number,
-  );
+  const until = nextHeard(points, point);
   if (until <= step) return 0;
   const quiet = Math.min(steps, until - step);
   if (manager.sharers.isAsking[point] === 0) return current === 0 ? quiet : 0;
@@ -119,7 +122,7 @@ function steadyOf(
   const onboard = points.onboardA[point] as number;
   const seenA = points.seenA[point] as number;
   const isIgnored = faults.isIgnored[point] === 1;
-  const isOffered = isIgnored || seenA >= LEAST_OFFER_A;
+  const isOffered = isIgnored || seenA >= LEAST_PILOT_A;
   const waits = isOffered && !isIgnored ? (points.drawsFrom[point] as number) - step : 0;
   if (spare <= 0) return 0;
   if (!isOffered || waits > 0) return current !== 0 ? 0 : isOffered ? Math.min(quiet, waits) : quiet;

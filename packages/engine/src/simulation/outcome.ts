@@ -19,6 +19,8 @@ export interface LineOutcome {
   };
   /** Highest current of a step. [A] */
   readonly mostA: number;
+  /** Highest current of a step that was sent out; 0 where none was. [A] */
+  readonly mostOutA: number;
   /** Most of the fuse's life in use at once; null where no band is held for it. */
   readonly fuse: {
     /** 1: it may have operated. */
@@ -108,6 +110,7 @@ export function outcomeOf(run: SiteRun): SiteOutcome {
         carS: (lines.carSteps[line] as number) * stepS,
       },
       mostA: Math.max(...days.map(({ mostA }) => mostA[line] as number)),
+      mostOutA: Math.max(0, -(lines.leastA[line] as number)),
       fuse:
         plan.fuse === null
           ? null

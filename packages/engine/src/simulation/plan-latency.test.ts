@@ -18,6 +18,10 @@ describe("planLatency", () => {
     expect(slowestCar({ ...smallSite, cars })).toBe(slow);
     expect(planLatency(plan({}, { cars }))?.totalS).toBe(17);
   });
+  it("takes the car that is slowest to fall, however slowly another rises", () => {
+    const rising = { ...car, id: "rising", response: { ...car.response, riseAPerS: 0.1 } };
+    expect(slowestCar({ ...smallSite, cars: [rising, slow, rising] })).toBe(slow);
+  });
   it.each([
     ["an integrating law", { law: { kind: "integrating", gain: 0.2 } as const }, {}],
     [

@@ -8,6 +8,7 @@ const session = { car: 0, startS: 0, untilS: 1, wantedKwh: 10, deliveredKwh: 10,
 const line = (fast: number) => ({
   over: { count: 0, totalS: 0, longestS: 0, aloneS: 0, carS: 0 },
   mostA: 60,
+  mostOutA: 0,
   fuse: { fast, slow: 0, minute: null },
 });
 const outcome = (changes: Partial<SiteOutcome> & { readonly fast?: number } = {}): SiteOutcome => ({
@@ -132,9 +133,58 @@ describe("recommend", () => {
       next: [{ setting: { marginA: 10 } }, { setting: { marginA: 2 } }],
     });
   });
+  it("takes a hundredth of the mornings for as good, and not more", () => {
+    const full = (fullShare: number) => outcome({ fullShare });
+    const best = recommend(
+      [
+        { setting: setting(2), outcome: full(1) },
+        { setting: setting(4), outcome: full(0.991) },
+        { setting: setting(6), outcome: full(0.985) },
+      ],
+      terms,
+    );
+    expect(best).toMatchObject({ setting: { marginA: 4 }, equalCount: 2, worseCount: 1 });
+  });
+  it("takes a tenth of a kilowatt-hour missing a session for as good, and not more", () => {
+    const short = (missingKwh: number) => {
+      const one = { ...session, deliveredKwh: 10 - missingKwh, isFull: false };
+      return outcome({ fullShare: 0, sessions: [one, one] });
+    };
+    const best = recommend(
+      [
+        { setting: setting(2), outcome: short(0) },
+        { setting: setting(4), outcome: short(0.09) },
+        { setting: setting(6), outcome: short(0.11) },
+      ],
+      terms,
+    );
+    expect(best).toMatchObject({ setting: { marginA: 4 }, equalCount: 2, worseCount: 1 });
+  });
+  it("takes the lower limit of two that leave the same room, and the highest fallback that does as well", () => {
+    const lower = setting(2, { limitA: 58, fallbackA: 0 });
+    const swept = [setting(4), lower, { ...lower, fallbackA: 10 }, { ...lower, fallbackA: 6 }];
+    const best = recommend(
+      swept.map((one) => ({ setting: one, outcome: outcome() })),
+      terms,
+    );
+    expect(best.setting).toEqual({ ...lower, fallbackA: 10 });
+  });
+  it("names as neighbours only those that differ in nothing but the margin", () => {
+    const others = [setting(3, { readEveryS: 10 }), setting(6, { fallbackA: 0 }), setting(8, { limitA: 61 })];
+    const best = recommend([...swept, ...others.map((one) => ({ setting: one, outcome: hungry }))], terms);
+    expect(best).toMatchObject({ next: [{ setting: { marginA: 10 } }, { setting: { marginA: 2 } }] });
+  });
   it("asks for the slowest reading that does as well", () => {
     const slow = { setting: setting(4, { readEveryS: 10 }), outcome: outcome() };
     expect(recommend([...swept, slow], terms).setting?.readEveryS).toBe(10);
+  });
+  it("asks for the quickest reading, and says so, where delays bound nothing", () => {
+    const law = { kind: "integrating", gain: 0.2 } as const;
+    const plan = { ...smallSite, control: { ...smallSite.control, law } };
+    const slow = { setting: setting(4, { readEveryS: 60 }), outcome: outcome() };
+    const best = recommend([slow, ...swept], { ...terms, plan });
+    expect(best).toMatchObject({ setting: { readEveryS: 5 }, isBounded: false });
+    expect(recommend(swept, terms)).toMatchObject({ isBounded: true });
   });
   it("serves the cars first when a margin costs them", () => {
     const best = recommend([swept[1], swept[3]] as never, terms);

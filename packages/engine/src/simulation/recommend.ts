@@ -1,15 +1,15 @@
 /**
- * The settings a sweep speaks for, why, and what would change that.
+ * The settings a sweep recommends, why, and what would change that.
  *
  * Safe first: no excursion in these days in which a car drew for longer than usual; the fast
  * edge of the fuse never nearer than half its life; no cable above its limit; and, whatever these days showed, the
  * margin that the metering chain needs, a time-out that outlasts the time between readings, and delays that by
  * themselves allow no excursion longer than usual. Delays that bound nothing, as under the integrating law, are not
- * held against a setting: only its days are.
+ * held against a setting, but it is said, and its days alone speak for it.
  *
  * Of the safe ones those that serve the cars best, within a hundredth of the sessions and a tenth of a kilowatt-hour
  * a session; of those the least time over the limit with a car in it, then the widest margin, the lower limit, the
- * highest fallback and the slowest reading, in that order. The thresholds are this project's own ([house-methods]).
+ * highest fallback and the slowest reading (the quickest, where delays bound nothing), in that order. The thresholds are this project's own ([house-methods]).
  *
  * @module
  */
@@ -30,6 +30,8 @@ export type Refusal =
 export interface Recommendation {
   readonly setting: Setting;
   readonly outcome: SiteOutcome;
+  /** Whether its delays bound the time over the limit; without a bound its days alone speak for it. */
+  readonly isBounded: boolean;
   /** Settings refused, by the first reason that spoke against each. */
   readonly refused: Readonly<Record<Refusal, number>>;
   /** Safe settings that serve the cars less well, and safe ones that serve them as well. */
@@ -108,13 +110,14 @@ export function recommend(
   const leastMissing = Math.min(...often.map(({ outcome }) => missingPerSessionKwh(outcome)));
   const equal = often.filter(({ outcome }) => missingPerSessionKwh(outcome) <= leastMissing + KWH_WITHIN);
   const room = ({ limitA, marginA }: Setting) => limitA - marginA;
+  const isBounded = planLatency(terms.plan) !== null;
   const [best] = equal.toSorted(
     (a, b) =>
       overByCarsS(a.outcome) - overByCarsS(b.outcome) ||
       room(a.setting) - room(b.setting) ||
       a.setting.limitA - b.setting.limitA ||
       (b.setting.fallbackA ?? 0) - (a.setting.fallbackA ?? 0) ||
-      b.setting.readEveryS - a.setting.readEveryS,
+      (isBounded ? 1 : -1) * (b.setting.readEveryS - a.setting.readEveryS),
   ) as [SweptSetting];
   const alike = swept
     .filter(
@@ -128,6 +131,7 @@ export function recommend(
   const higher = alike.find(({ setting }) => room(setting) > room(best.setting));
   return {
     ...best,
+    isBounded,
     refused,
     worseCount: safe.length - equal.length,
     equalCount: equal.length,

@@ -60,3 +60,30 @@ describe("sessionsOfDay", () => {
     expect(sessionsOfDay([habit], random, 40)).toEqual(two.filter(({ car }) => car === 0));
   });
 });
+
+describe("a draw far out", () => {
+  const offS = (habit: Parameters<typeof sessionsOfDay>[0][number]) =>
+    days.flatMap((_, day) =>
+      sessionsOfDay([habit], random, day).map(({ startS, untilS }) => ({
+        startS: startS - day * 86_400,
+        untilS: untilS - day * 86_400,
+      })),
+    );
+  it("comes and leaves two and a half standard deviations off at the most", () => {
+    const steady = { ...nightly, arrivesS: 12 * 3600, arrivesSpreadS: 3600, leavesSpreadS: 600 };
+    const times = offS(steady);
+    const most = (values: readonly number[]) => Math.max(...values.map(Math.abs));
+    // Of 7000 draws one in eighty lies further out and is brought back to just there.
+    expect(most(times.map(({ startS }) => startS - 12 * 3600))).toBeCloseTo(2.5 * 3600, 6);
+    expect(most(times.map(({ untilS }) => untilS - 86_400 - 7.5 * 3600))).toBeCloseTo(2.5 * 600, 6);
+  });
+  it("comes no earlier than the midnight its day begins with", () => {
+    const late = { ...nightly, arrivesS: 600, arrivesSpreadS: 3600 };
+    expect(Math.min(...offS(late).map(({ startS }) => startS))).toBe(0);
+  });
+  it("is not delayed into the last half hour of its stay", () => {
+    const brief = { ...nightly, arrivesS: 7 * 3600, leavesS: 7 * 3600 + 1860, randomDelayS: 1800 };
+    const delays = offS(brief).map(({ startS }) => startS - 7 * 3600);
+    expect(Math.max(...delays)).toBe(60);
+  });
+});

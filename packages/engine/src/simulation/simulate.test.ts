@@ -53,6 +53,12 @@ describe("simulate", () => {
     expect(run({ building: buildingWith(10), days: 1 })).toMatchObject({ cutShort: 0, fullShare: 1 });
   });
 
+  it("counts a session that ends with the last day itself", () => {
+    const untilMidnight = { ...nightly, leavesS: 24 * 3600 };
+    const outcome = run({ building: buildingWith(55), habits: [untilMidnight], days: 1 });
+    expect(outcome).toMatchObject({ sessions: [{ isFull: false }], cutShort: 0, fullShare: 0 });
+  });
+
   it("keeps what the building alone is over apart from what the car adds", () => {
     const outcome = run({ building: buildingWith(10, { fromH: 18.5, untilH: 19, currentA: 70 }), days: 1 });
     const [line] = outcome.lines;
@@ -82,10 +88,84 @@ describe("simulate", () => {
     expect(later.dayRecords[1]?.fast[0]).toBeCloseTo(60 / edgeS, 9);
   });
 
+  it("uses the fuse's life from its first gate on, and by what flows back as by what is taken", () => {
+    const lifeOf = (currentA: number) =>
+      run({
+        building: buildingWith(10, { fromH: 2, untilH: 2 + 1 / 60, currentA }),
+        habits: [],
+        days: 1,
+      }).lines[0]?.fuse;
+    // The gate is 75 A, and an hour there.
+    expect(lifeOf(75)?.fast).toBeCloseTo(60 / 3600, 12);
+    expect(lifeOf(74.9)).toEqual({ fast: 0, slow: 0, minute: null });
+    expect(lifeOf(-100)).toEqual(lifeOf(100));
+  });
+
+  it("tells the highest current of each day by itself", () => {
+    const falling = {
+      intervalsPerDay: 1440,
+      fill: (day: number, intoA: Float64Array) => void intoA.fill(50 - 20 * day),
+    };
+    const { dayRecords, lines } = run({ building: falling, habits: [], days: 2 });
+    expect(dayRecords.map(({ mostA, peakA }) => [mostA[0], peakA[0]])).toEqual([
+      [50, 50],
+      [30, 30],
+    ]);
+    expect(lines[0]?.mostA).toBe(50);
+  });
+
   it("warms the tails towards 30 °C + 40 K · (I/Iz)²", () => {
     const outcome = run({ building: buildingWith(87), habits: [], days: 1 });
     expect(outcome.bodies[0]?.mostC).toBeCloseTo(70, 6);
     expect(outcome.bodies[0]?.mostC).toBeLessThanOrEqual(70);
+  });
+
+  it("warms the tails of each line by its own current, each body by its own rating, and says when it was warmest", () => {
+    const [tails] = smallSite.bodies as readonly [(typeof smallSite.bodies)[number]];
+    const plan = {
+      ...smallSite,
+      lineCount: 3 as const,
+      bodies: [tails, { ...tails, id: "wide", ratedA: 174 }],
+    };
+    const building = {
+      intervalsPerDay: 1440,
+      // L2 carries 87 A for ten minutes from two o'clock, L3 half of that from six.
+      fill: (_day: number, intoA: Float64Array) => {
+        intoA.fill(0);
+        for (let minute = 0; minute < 10; minute++) {
+          intoA[3 * (120 + minute) + 1] = 87;
+          intoA[3 * (360 + minute) + 2] = 43.5;
+        }
+      },
+    };
+    const { bodies } = run({ plan, habits: [], building, days: 1 });
+    const way = 1 - Math.exp(-600 / tails.tauS);
+    expect(bodies.map(({ id, line, minute }) => [id, line, minute])).toEqual([
+      ["tails", 0, 0],
+      ["tails", 1, 129],
+      ["tails", 2, 369],
+      ["wide", 0, 0],
+      ["wide", 1, 129],
+      ["wide", 2, 369],
+    ]);
+    // 40 K at the rated current, a quarter at half of it. Closed forms minute by minute: a few units in the last place.
+    const rises = [0, 40, 10, 0, 10, 2.5];
+    for (const [at, { mostC }] of bodies.entries())
+      expect(mostC).toBeCloseTo(30 + (rises[at] as number) * way, 9);
+  });
+
+  it("carries the fuse's life in use over midnight into the next day's record", () => {
+    const byDay = {
+      intervalsPerDay: 1440,
+      fill: (day: number, intoA: Float64Array) => {
+        intoA.fill(10);
+        if (day === 0) intoA.fill(100, 1439);
+      },
+    };
+    const [first, second] = run({ habits: [], building: byDay, days: 2 }).dayRecords;
+    expect(first?.fast[0]).toBeGreaterThan(0);
+    expect(first?.slow[0]).toBeGreaterThan(0);
+    expect([second?.fast, second?.slow]).toEqual([first?.fast, first?.slow]);
   });
 
   it("holds what was there before a gap, and says for how long", () => {
@@ -141,8 +221,7 @@ describe("simulate", () => {
 
   it("counts the finished days when it is stopped", () => {
     const started = running({ plans: [smallSite], habits: [nightly], building: calm, days: 10, seed: 1 });
-    started.next();
-    started.next();
+    expect([started.next().value, started.next().value]).toEqual([1, 2]);
     const stopped = started.next(false);
     expect(stopped.done).toBe(true);
     expect((stopped.value as ReturnType<typeof simulate>[])[0]?.days).toBe(2);

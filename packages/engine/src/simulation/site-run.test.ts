@@ -147,6 +147,12 @@ describe("the limit", () => {
     expect(run.state.lines.overSteps[0]).toBe(0);
     expect(runOf(siteOf(), one, () => 60.001).state.lines.overSteps[0]).toBe(DAY_S);
   });
+  it("is not passed by a building that draws just as much; what is over then is the car's", () => {
+    const one = [{ car: 0, startS: 0, untilS: DAY_S, wantedKwh: 500 }];
+    const { overSteps, aloneSteps } = runOf(siteOf(), one, (minute) => (minute < 600 ? 40 : 60)).state.lines;
+    // The step in which the building rises, before the car has heard of it.
+    expect([overSteps[0], aloneSteps[0]]).toEqual([1, 0]);
+  });
 });
 
 describe("a meter that averages", () => {
@@ -178,6 +184,17 @@ describe("a charge point that is taken", () => {
     // The third would have left before it could begin: it waited all its stay.
     expect(waited).toEqual({ 50: 0, 5: 1800, 6: 1000 });
   });
+  it("waited where it came a step before it was free; of two that come together the one that leaves first begins", () => {
+    const sessions = [
+      { car: 0, startS: 3600, untilS: 7200, wantedKwh: 50 },
+      { car: 0, startS: 7199, untilS: 9000, wantedKwh: 7 },
+      { car: 0, startS: 10_000, untilS: 30_000, wantedKwh: 8 },
+      { car: 0, startS: 10_000, untilS: 20_000, wantedKwh: 9 },
+    ];
+    const { results } = runOf(siteOf(), sessions, () => 0);
+    const waited = Object.fromEntries(results.map(({ wantedKwh, waitedS }) => [wantedKwh, waitedS]));
+    expect(waited).toEqual({ 50: 0, 7: 1, 9: 0, 8: 10_000 });
+  });
 });
 
 describe("the end of the run", () => {
@@ -192,5 +209,55 @@ describe("the end of the run", () => {
     // One second passes from the first offer being decided to its being heard.
     expect(results[0]?.deliveredKwh).toBeCloseTo((32 * 230 * 3599) / 3.6e6, 9);
     expect(results[1]).toMatchObject({ deliveredKwh: 0, isFull: false });
+  });
+});
+
+describe("a charge point that hears nothing", () => {
+  it("takes the fallback, but no more than its rating", () => {
+    const plan = siteOf({
+      control: { fallbackA: 63, fallbackAfterS: 10 },
+      points: [{ id: "first", lines: [0], ratedA: 16 }],
+      cars: [car(0)],
+      faults: [{ kind: "manager-restarted", fromS: 600, untilS: DAY_S }],
+    });
+    const seen: number[] = [];
+    runOf(
+      plan,
+      [{ car: 0, startS: 0, untilS: DAY_S, wantedKwh: 500 }],
+      () => 50,
+      ({ state }, minute) => {
+        if (minute === 9 || minute === 10) seen.push(state.points.carA[0] as number);
+      },
+    );
+    expect(seen).toEqual([10, 16]);
+  });
+});
+
+describe("a command that takes no time", () => {
+  it("is heard with the next step, like one of a step, and its silence as late", () => {
+    const deliveredBy = (commandS: number) => {
+      const plan = siteOf({
+        control: { commandS, fallbackA: 6, fallbackAfterS: 10 },
+        faults: [{ kind: "manager-restarted", fromS: 600, untilS: DAY_S }],
+      });
+      const one = [{ car: 0, startS: 0, untilS: DAY_S, wantedKwh: 500 }];
+      return runOf(plan, one, () => 40).results[0]?.deliveredKwh;
+    };
+    expect(deliveredBy(0)).toBe(deliveredBy(1));
+  });
+});
+
+describe("a car that ignores its offer", () => {
+  it("still takes less by itself as it fills", () => {
+    const plan = siteOf({
+      cars: [car(0, { taperKwh: 2 })],
+      faults: [{ kind: "car-ignores-offer", point: 0, fromS: 0, untilS: DAY_S }],
+    });
+    const run = runOf(plan, [{ car: 0, startS: 0, untilS: DAY_S, wantedKwh: 2 }], () => 60);
+    expect(run.results[0]?.isFull).toBe(true);
+    // It begins to taper at once, and energy left falls by exp(−t/τ) to a twentieth: τ = 2 kWh / (32 A · 230 V).
+    const tauS = (2 * 3.6e6) / (32 * 230);
+    // Steps of a second instead of a curve, and one to stop in.
+    expect(Math.abs((run.state.points.chargingSteps[0] as number) - tauS * Math.log(20))).toBeLessThan(3);
   });
 });

@@ -75,6 +75,8 @@ interface LineState {
   readonly minuteMostA: Float64Array;
   readonly dayPeakA: Float64Array;
   readonly dayMostA: Float64Array;
+  /** Least current of the run: what is sent out is below zero. */
+  readonly leastA: Float64Array;
   readonly dayFast: Float64Array;
   readonly daySlow: Float64Array;
   readonly mostFast: Float64Array;
@@ -203,6 +205,7 @@ export function createSiteState(plan: SitePlan): SiteState {
       minuteMostA: floats(3, never),
       dayPeakA: floats(3, never),
       dayMostA: floats(3, never),
+      leastA: floats(3, Number.POSITIVE_INFINITY),
       dayFast: floats(3),
       daySlow: floats(3),
       mostFast: floats(3),

@@ -33,11 +33,15 @@ describe("outcomeSpread", () => {
     const line = like.lines[0] as SiteOutcome["lines"][number];
     const many = Array.from({ length: 21 }, (_, seed) => ({
       ...like,
-      lines: [line, { ...line, mostA: 100 + seed, over: { ...line.over, totalS: seed } }],
+      lines: [line, { ...line, mostA: 100 + seed, over: { ...line.over, totalS: seed, longestS: seed / 2 } }],
     }));
-    const { mostA, overTotalS } = outcomeSpread(many);
+    const { mostA, overTotalS, overLongestS } = outcomeSpread(many);
     expect(mostA).toEqual({ low: 101, median: 110, high: 119 });
     expect(overTotalS).toEqual({ low: 1, median: 10, high: 19 });
+    expect(overLongestS).toEqual({ low: 0.5, median: 5, high: 9.5 });
+    // Of twenty one in twenty can be told: 5 % of the way over the nineteen between the least and the greatest.
+    expect(outcomeSpread(many.slice(0, 20)).mostA.low).toBeCloseTo(100 + 0.05 * 19, 9);
+    expect(outcomeSpread(many.slice(0, 19)).mostA).toEqual({ low: 100, median: 109, high: 118 });
   });
   it("says nothing of cars that never came, or of a fuse without a curve", () => {
     const none = simulate({

@@ -5,6 +5,7 @@
  */
 import { timeOnEdge } from "../protection/index.ts";
 import type { SiteState } from "./site-state.ts";
+import { steadyTemperatureC } from "./thermal-body.ts";
 
 /** An offer may be this much more than the room, for rounding; limit and offer together are not over it then. [A] */
 const ROUNDING_A = 1e-9;
@@ -34,6 +35,7 @@ function countLine(
   lines.minuteSumA[line] = (lines.minuteSumA[line] as number) + current * steps;
   lines.minuteCarSumA[line] = (lines.minuteCarSumA[line] as number) + carsA * steps;
   if (current > (lines.minuteMostA[line] as number)) lines.minuteMostA[line] = current;
+  if (current < (lines.leastA[line] as number)) lines.leastA[line] = current;
   if (current > plan.supplyLimitA + ROUNDING_A) countOver(state, line, buildingA, carsA, steps);
   else if ((lines.runSteps[line] as number) > 0) endExcursion(state, line, step);
 }
@@ -104,10 +106,8 @@ function warm(
       const current = isSupply
         ? (buildingA[line] as number) + (carsA[line] as number)
         : (points.carA[of.carries as number] as number);
-      const share = current / of.ratedA;
-      const steadyC = of.ambientC + of.riseAtRatedK * share * share;
       const at = 3 * body + line;
-      const nowC = (bodyC[at] as number) + way * (steadyC - (bodyC[at] as number));
+      const nowC = (bodyC[at] as number) + way * (steadyTemperatureC(of, current) - (bodyC[at] as number));
       bodyC[at] = nowC;
       if (nowC > (bodyMostC[at] as number)) bodyMostC[at] = nowC;
     }

@@ -90,7 +90,8 @@ describe("timeToLimitS", () => {
     );
   });
   it("never comes for what the cable is rated for", () => {
-    expect(timeToLimitS({ tauS: 600, preload: 0, overload: 1 })).toBe(Number.POSITIVE_INFINITY);
+    for (const preload of [0, 1])
+      expect(timeToLimitS({ tauS: 600, preload, overload: 1 })).toBe(Number.POSITIVE_INFINITY);
     expect(timeToLimitS({ tauS: 600, preload: 0.5, overload: 0.9 })).toBe(Number.POSITIVE_INFINITY);
   });
   it("has come already from a full preload", () => {

@@ -30,7 +30,10 @@ export interface ThermalBody {
 export const steadyTemperatureC = (
   { ambientC, riseAtRatedK, ratedA }: ThermalBody,
   currentA: number,
-): number => ambientC + riseAtRatedK * (currentA / ratedA) ** 2;
+): number => {
+  const share = currentA / ratedA;
+  return ambientC + riseAtRatedK * share * share;
+};
 
 /** Share of the way to the steady temperature that a step goes: 1 − exp(−Δt / τ). */
 export const stepShare = (stepS: number, tauS: number): number => -Math.expm1(-stepS / tauS);

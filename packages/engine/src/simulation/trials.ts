@@ -3,7 +3,7 @@
  *
  * @module
  */
-import type { SiteOutcome } from "./outcome.ts";
+import { overByCarsS, type SiteOutcome } from "./outcome.ts";
 import type { CarHabit } from "./sessions.ts";
 import { type BuildingDemand, simulateAll } from "./simulate.ts";
 import type { CarPlan, SitePlan } from "./site-plan.ts";
@@ -43,10 +43,14 @@ const NEVER_FULL_KWH = 10_000;
 const linesOf = ({ points }: SitePlan, { point, lineCount }: CarPlan): number =>
   maskOf({ lines: points[point]?.lines.slice(0, lineCount) ?? [] });
 
-/** The charge point of the car that adds most to a line. */
+/** Place of the car that adds most to a line. */
 function heaviestOn(plan: SitePlan, line: number): number {
-  const weight = (car: CarPlan): number => (linesOf(plan, car) & (1 << line) ? car.onboardA : 0);
-  return plan.cars.reduce((a, b) => (weight(b) > weight(a) ? b : a), plan.cars[0] as CarPlan).point;
+  const weight = (car: CarPlan): number =>
+    linesOf(plan, car) & (1 << line) ? Math.min(car.onboardA, plan.points[car.point]?.ratedA ?? 0) : 0;
+  return plan.cars.reduce(
+    (best, car, index) => (weight(car) > weight(plan.cars[best] as CarPlan) ? index : best),
+    0,
+  );
 }
 
 function effectOf(kind: TrialKind, line: 0 | 1 | 2, plan: SitePlan): TimedFaultEffect | null {
@@ -63,7 +67,7 @@ function effectOf(kind: TrialKind, line: 0 | 1 | 2, plan: SitePlan): TimedFaultE
     case "clock-jump":
       return { kind, jumpS: HOUR_S };
     case "car-ignores-offer":
-      return { kind, point: heaviestOn(plan, line) };
+      return { kind, point: plan.cars[heaviestOn(plan, line)]?.point ?? 0 };
     default:
       return { kind };
   }
@@ -144,8 +148,8 @@ export interface FaultTrials {
 /**
  * Every fault, with the fallback and without, on the day of the building's peak and the one after.
  *
- * The peak is that of the lines that cars draw from. All cars are there from two hours before it and want more than
- * they can take; the fault begins an hour before it and lasts twelve hours, a manager's restart begins a minute
+ * The peak is that of the lines that cars draw from. All cars are there from two hours before it, or the one alone
+ * that adds most to its line, whichever is worse, and want more than they can take; the fault begins an hour before it and lasts twelve hours, a manager's restart begins a minute
  * before it and lasts five. Of the cars the one that adds most to the line of the peak ignores its offer.
  *
  * The bus breaks a second time at the worst moment for the time-out: as the building rises so that the last offer
@@ -203,14 +207,33 @@ function trialsAt(
     const fault = effect === null ? [] : [{ ...effect, fromS, untilS }];
     return { ...plan, control: { ...plan.control, fallbackA }, faults: [...plan.faults, ...fault] };
   });
-  const outcomes = simulateAll({
-    plans,
-    habits: hungry,
-    building: { ...building, fill: (day, intoA) => building.fill(firstDay + day, intoA) },
-    days: moment.day - firstDay + 2,
-    seed: 0,
-  });
-  return cases.map((item, index) => ({ ...item, outcome: outcomes[index] as SiteOutcome }));
+  const run = (whose: readonly CarHabit[]): readonly SiteOutcome[] =>
+    simulateAll({
+      plans,
+      habits: whose,
+      building: { ...building, fill: (day, intoA) => building.fill(firstDay + day, intoA) },
+      days: moment.day - firstDay + 2,
+      seed: 0,
+    });
+  const together = run(hungry);
+  // Cars that share take less of a line each than one that is there by itself.
+  const alone =
+    habits.length < 2
+      ? []
+      : run(hungry.map((habit, car) => (car === heaviestOn(plan, moment.line) ? habit : absent(habit))));
+  return cases.map((item, index) => ({
+    ...item,
+    outcome: worse(together[index] as SiteOutcome, alone[index]),
+  }));
+}
+
+const absent = (habit: CarHabit): CarHabit => ({ ...habit, chargesPerWeek: 0 });
+
+/** Of two outcomes the one that keeps the supply over with a car for longer, else the one that carries more. */
+function worse(a: SiteOutcome, b: SiteOutcome | undefined): SiteOutcome {
+  if (b === undefined) return a;
+  const mostOf = ({ lines }: SiteOutcome): number => Math.max(...lines.map(({ mostA }) => mostA));
+  return (overByCarsS(b) - overByCarsS(a) || mostOf(b) - mostOf(a)) > 0 ? b : a;
 }
 
 /** How long before its moment a fault begins. [s] */

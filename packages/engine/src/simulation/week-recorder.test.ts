@@ -22,6 +22,7 @@ describe("WeekRecorder", () => {
     const best = recorded(21, 9);
     expect(best).toMatchObject({ firstDay: 7, most: { currentA: 55, line: 0, period: 2 * 144 + 9 * 6 } });
   });
+  it("keeps the first of weeks that came as high", () => expect(recorded(21, -1).firstDay).toBe(0));
   it("gives means and highest of ten minutes", () => {
     const [line] = recorded(8, 2).lines;
     const nine = 2 * 144 + 54;

@@ -12,6 +12,8 @@ export interface BuildingSource extends BuildingDemand {
   readonly lacks: readonly string[];
   /** Labels of the loads a recording is taken to contain, because nothing says that it lacks them. */
   readonly contains?: readonly string[];
+  /** Labels of generators that lessened what was recorded of the supply. */
+  readonly generators?: readonly string[];
   /** Labels of loads it lacked that were drawn on top. */
   readonly adds?: readonly string[];
   /** Whether one value was recorded for all lines, and equal sharing is assumed. */

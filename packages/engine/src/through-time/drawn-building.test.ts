@@ -32,8 +32,20 @@ describe("drawnDwelling", () => {
     expect(mostOver(shower, 30)).toBeGreaterThan(39);
     expect(mostOver(none, 30)).toBeLessThan(39);
   });
+  it("has the heat pump that the tree has, and a cooker with a socket draws what a cooker does", () => {
+    const dayOf = (purpose: string) => {
+      const dayA = new Float64Array(1440);
+      drawnDwelling(studied(withLoad(purpose, 30)), 4)?.fill(0, dayA);
+      return dayA;
+    };
+    const sum = (dayA: Float64Array) => dayA.reduce((total, currentA) => total + currentA, 0);
+    // On 1 January, when every heat pump runs.
+    expect(sum(dayOf("heat-pump"))).toBeGreaterThan(sum(dayOf("lighting")));
+    expect(dayOf("cooker-with-socket")).toEqual(dayOf("cooker"));
+  });
   it("draws no shop, and nothing on three lines", () => {
     expect(drawnDwelling(studied(setAt(soundJob(), "site.premises", known("shop-or-office"))), 1)).toBeNull();
+    expect(drawnDwelling({ ...studied(soundJob()), lines: ["L1", "L2", "L3"] }, 1)).toBeNull();
   });
 });
 
@@ -80,6 +92,23 @@ describe("withLacking", () => {
       NOT_RECORDED,
     );
     expect(on(unknown)).toBeCloseTo(9000 / 230 / 3, 6);
+  });
+  it("adds nothing while the load is off, and draws each of several by itself", () => {
+    const cooking = studied(withLoad("cooker-with-socket", 30));
+    const [cooker] = cooking.tree.ofKind("load").filter(({ id }) => id === loadId);
+    const loads = [cooker, cooker] as [(typeof lacking)[number], (typeof lacking)[number]];
+    const none: BuildingSource = { ...flat(1440), fill: (_day, intoA) => void intoA.fill(0) };
+    const dayOf = (count: 1 | 2, day: number) => {
+      const dayA = new Float64Array(1440);
+      withLacking(none, loads.slice(0, count), cooking, 3).fill(day, dayA);
+      return dayA;
+    };
+    const days = Array.from({ length: 20 }, (_, day) => [dayOf(1, day), dayOf(2, day)] as const);
+    expect(Math.min(...days.flatMap(([one]) => [...one]))).toBe(0);
+    const minutesOn = (dayA: Float64Array) => dayA.filter((currentA) => currentA > 0).length;
+    const total = (which: 0 | 1) => days.reduce((sum, day) => sum + minutesOn(day[which]), 0);
+    // Two that ran in step would be on in the same minutes as one.
+    expect(total(1)).toBeGreaterThan(1.2 * total(0));
   });
   it("spreads it over longer intervals without adding energy", () => {
     const total = (building: BuildingSource) => {

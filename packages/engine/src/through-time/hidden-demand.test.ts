@@ -4,7 +4,7 @@ import { setAt } from "../testing/set-at.ts";
 import { soundJob } from "../testing/sound-job.ts";
 import { studied } from "../testing/studied.ts";
 import type { BuildingSource } from "./building-source.ts";
-import { hiddenDemand, hidesPeaks, underMeans } from "./hidden-demand.ts";
+import { hiddenDemand, hidesPeaks } from "./hidden-demand.ts";
 
 const halfHours = (...highest: readonly number[]): BuildingSource => ({
   kind: "recorded",
@@ -39,6 +39,32 @@ describe("hiddenDemand", () => {
     expect(
       hiddenDemand(withLoad("instantaneous-water-heater"), halfHours(20), 1)?.lines[0]?.peak?.withShortLoadA,
     ).toBeCloseTo(86.6, 9));
+  it("takes the larger of two showers, and each line's own highest mean", () => {
+    const job = soundJob();
+    const shower = (id: string, ratedA: number) => ({
+      ...(job.nodes.find((node) => node.id === loadId) as (typeof job.nodes)[number]),
+      id,
+      purpose: "instantaneous-water-heater",
+      ratedA: known(ratedA),
+    });
+    const study = withLoad("lighting");
+    const ends = [shower("small", 30), shower("large", 41), shower("less", 20)];
+    const tree = {
+      serviceCable: study.tree.serviceCable,
+      endsCarried: () => ends,
+    } as unknown as typeof study.tree;
+    const three: BuildingSource = {
+      ...halfHours(1),
+      fill: (_day, intoA) => {
+        for (let at = 0; at < intoA.length; at++) intoA[at] = [10, -5, 30][at % 3] as number;
+      },
+    };
+    const hidden = hiddenDemand({ ...study, tree, lines: ["L1", "L2", "L3"] }, three, 1);
+    // L2 only sends out: no band can be given for it.
+    expect(hidden?.lines.map(({ highestMeanA }) => highestMeanA)).toEqual([10, null, 30]);
+    // 2.28 times the mean, and the larger shower in full.
+    expect(hidden?.lines[0]?.peak?.withShortLoadA).toBeCloseTo(22.8 + 41, 9);
+  });
   it("gives no band where nothing was recorded", () =>
     expect(
       hiddenDemand(
@@ -55,14 +81,4 @@ describe("hiddenDemand", () => {
     const building = { ...halfHours(1), intervalS };
     expect(hiddenDemand(withLoad("lighting"), building, 1) !== null).toBe(isHidden);
   });
-});
-
-describe("underMeans", () => {
-  const hidden = { intervalS: 1800, lines: [] };
-  it.each([
-    ["pass", hidden, "unknown"],
-    ["fail", hidden, "fail"],
-    ["none", hidden, "none"],
-    ["pass", null, "pass"],
-  ] as const)("%s under %j is %s", (tone, means, told) => expect(underMeans(tone, means)).toBe(told));
 });

@@ -1,8 +1,7 @@
 /**
  * What a building known only by means longer than a minute leaves open about the main fuse.
  *
- * The one rule: nothing about the supply passes on such means. A fuse answers to minutes, and a mean hides them.
- * What fails on means fails on minutes too.
+ * A fuse answers to minutes, and a mean hides them. What fails on means fails on minutes too.
  *
  * @module
  */
@@ -59,10 +58,6 @@ export function hiddenDemand(study: Study, building: BuildingSource, days: numbe
     }),
   };
 }
-
-/** A tone about the supply as the means allow it: what would pass cannot be told. */
-export const underMeans = <Tone extends string>(tone: Tone, hidden: HiddenDemand | null): Tone | "unknown" =>
-  hidden !== null && tone === "pass" ? "unknown" : tone;
 
 /** NaN for a line of which nothing was recorded. */
 function highestMeans(building: BuildingSource, days: number, lineCount: number): readonly number[] {

@@ -1,5 +1,7 @@
 export * from "./building-source.ts";
+export * from "./doubts.ts";
 export * from "./drawn-building.ts";
+export * from "./fuse-verdict.ts";
 export * from "./hidden-demand.ts";
 export * from "./option-nights.ts";
 export * from "./recorded-building.ts";

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { optionsOf } from "../rules/index.ts";
+import { nightly, smallSite } from "../testing/small-site.ts";
 import { soundJob } from "../testing/sound-job.ts";
 import { plannedSite, studied } from "../testing/studied.ts";
 import type { BuildingSource } from "./building-source.ts";
@@ -47,6 +48,23 @@ describe("optionNights", () => {
   });
   it("says nothing of the limit that a larger supply would have", () =>
     expect(nights.get("larger-supply")?.overS ?? null).toBeNull());
+  it("counts by the night with a car, on the worst line, at no more than a charge point gives", () => {
+    const plan = { ...smallSite, lineCount: 3, points: [{ id: "car", lines: [1], ratedA: 16 }] } as const;
+    const onL2: BuildingSource = {
+      ...building,
+      fill: (_day, intoA) => {
+        for (let at = 0; at < intoA.length; at++) intoA[at] = at % 3 === 1 ? 55 : 5;
+      },
+    };
+    const seldom = { ...nightly, chargesPerWeek: 3 };
+    const site = { ...plannedSite(study), plan, habits: [seldom] };
+    const full = optionNights(study, site, optionsOf(study), { building: onL2, days: 30, seed: 1 }).get(
+      "full-rate",
+    );
+    // 7.36 kWh a night, and a step's energy at the most beyond it; at 16 A and 230 V they take two hours, all of them over.
+    expect(full?.kwhPerNight).toBeCloseTo(7.36, 2);
+    expect((full?.overS ?? Number.NaN) / (full?.sessions ?? Number.NaN) / 3600).toBeCloseTo(2, 2);
+  });
   it("is silent where no car comes", () => {
     const site = plannedSite(study);
     expect(

@@ -16,6 +16,8 @@ export interface OptionNights {
   /** What the building's current was taken from; whole days recorded, null where it was drawn. */
   readonly recordedDays: number | null;
   readonly intervalS: number;
+  /** Whether the recording was given beside the job, whose own demand may be another. */
+  readonly isGiven: boolean;
   readonly sessions: number;
   /** Mean energy of a session. [kWh] */
   readonly kwhPerNight: number;
@@ -59,8 +61,8 @@ export function* runningNights(
     chargePointA !== null && isKnown(chargePointA) ? [[kind, planOf(kind, plan, chargePointA)] as const] : [],
   );
   const outcomes = yield* running({ ...run, habits, plans: rated.map(([, planned]) => planned) });
-  const { kind: source, days, intervalS } = run.building;
-  const basis = { recordedDays: source === "recorded" ? days : null, intervalS };
+  const { kind: source, days, intervalS, isGiven = false } = run.building;
+  const basis = { recordedDays: source === "recorded" ? days : null, intervalS, isGiven };
   return new Map(
     rated.flatMap(([kind], index) => {
       const counted = nightsOf(outcomes[index] as SiteOutcome);
@@ -88,7 +90,7 @@ function nightsOf({
   deliveredKwh,
   fullShare,
   lines,
-}: SiteOutcome): Omit<OptionNights, "recordedDays" | "intervalS" | "timeOut"> | null {
+}: SiteOutcome): Omit<OptionNights, "recordedDays" | "intervalS" | "isGiven" | "timeOut"> | null {
   if (fullShare === null) return null;
   return {
     days,

@@ -42,6 +42,7 @@ describe("buildingOf", () => {
     buildingOf([hours(24), hours(24, 100)]).fill(0, dayA);
     expect([...dayA.subarray(0, 4)]).toEqual([0, 100, 1, 101]);
   });
+  it("ends with the shortest of its lines", () => expect(buildingOf([hours(72), hours(49)]).days).toBe(2));
 });
 
 describe("recordedBuilding", () => {
@@ -56,6 +57,26 @@ describe("recordedBuilding", () => {
       ok: true,
       building: { days: 2, from: "2026-01-05", lacks: [loadId] },
     });
+  });
+  it("names the lines that begin on another day, or have other intervals", () => {
+    const of = (second: object, intervalS = 3600) => {
+      const other = { ...recording("other"), line: "L2", ...second } as ReturnType<typeof recording>;
+      const series = new Map([
+        ["one", hours(24)],
+        ["other", { ...hours(24), intervalS }],
+      ]);
+      const study = studied(withRecordings(recording("one")), series);
+      const job = { ...study.job, demand: { recordings: [...study.job.demand.recordings, other] } };
+      return recordedBuilding({ ...study, job, lines: ["L1", "L2"] } as unknown as typeof study);
+    };
+    expect(of({})).toMatchObject({ ok: true, building: { days: 1 } });
+    expect(of({ from: "2026-01-06" })).toEqual({ ok: false, because: "differ", lines: ["L2"] });
+    expect(of({}, 1800)).toEqual({ ok: false, because: "differ", lines: ["L2"] });
+  });
+  it("is none where the file holds no reading of the days that were named", () => {
+    const absent: IntervalSeries = { intervalS: 3600, currentA: new Float64Array(48).fill(Number.NaN) };
+    const empty = studied(withRecordings(recording("log")), new Map([["log", absent]]));
+    expect(recordedBuilding(empty)).toEqual({ ok: false, because: "empty", lines: ["L1"] });
   });
   it("names the lines that nobody recorded", () => {
     const unread = studied(withRecordings(recording("log")));

@@ -16,7 +16,11 @@ export interface RecordedBuilding extends BuildingDemand {
 
 export type RecordedBuildingResult =
   | { readonly ok: true; readonly building: RecordedBuilding }
-  | { readonly ok: false; readonly because: "no-recording" | "differ"; readonly lines: readonly Line[] };
+  | {
+      readonly ok: false;
+      readonly because: "no-recording" | "differ" | "empty";
+      readonly lines: readonly Line[];
+    };
 
 const DAY_S = 86_400;
 
@@ -40,6 +44,8 @@ export function recordedBuilding({ job, lines, inputs }: Study): RecordedBuildin
     (_, index) => series[index]?.intervalS !== intervalS || froms[index] !== from,
   );
   if (differing.length > 0) return { ok: false, because: "differ", lines: differing };
+  const empty = lines.filter((_, index) => !holdsReadings(series[index]));
+  if (empty.length > 0) return { ok: false, because: "empty", lines: empty };
   return {
     ok: true,
     building: {
@@ -49,6 +55,10 @@ export function recordedBuilding({ job, lines, inputs }: Study): RecordedBuildin
     },
   };
 }
+
+/** Whether a series has a single reading. */
+export const holdsReadings = (series: IntervalSeries | undefined): boolean =>
+  series?.currentA.some((current) => !Number.isNaN(current)) === true;
 
 /** Series of equal interval from one midnight, one for each line, as a building; days beyond the last repeat. */
 export function buildingOf(

@@ -27,6 +27,7 @@ import {
   type Trial,
 } from "../simulation/index.ts";
 import type { BuildingSource } from "./building-source.ts";
+import { type Doubt, doubtsOf } from "./doubts.ts";
 import { excursionTimes } from "./excursion-times.ts";
 import { type HiddenDemand, hiddenDemand } from "./hidden-demand.ts";
 import type { PlannedSite } from "./site-plan-of.ts";
@@ -55,6 +56,8 @@ export interface SimulatedSite extends StateTimes {
   readonly trials: readonly Trial[];
   /** What means longer than a minute leave open about the main fuse; null where there are none. */
   readonly hidden: HiddenDemand | null;
+  /** Why nothing about the supply can pass; empty where it can. */
+  readonly doubts: readonly Doubt[];
 }
 
 /** Runs a planned site, and its fault trials when asked. */
@@ -95,6 +98,7 @@ export function* simulatingSite(
     ),
     ...times,
     hidden: hiddenDemand(study, building, outcome.days),
+    doubts: doubtsOf({ building, outcome, site }),
     trials: terms.triesFaults
       ? faultTrials({
           plan,

@@ -1,5 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { type Job, known, NOT_RECORDED } from "../job/index.ts";
+import { assessedExample } from "../testing/examples.ts";
+import { knownValue } from "../testing/plain.ts";
 import { setAt } from "../testing/set-at.ts";
 import { soundJob } from "../testing/sound-job.ts";
 import { plannedSite, studied } from "../testing/studied.ts";
@@ -19,6 +21,23 @@ const car: Job["cars"][number] = {
   arrives: known("17:45"),
   leaves: known("06:15"),
 };
+
+describe("what is presumed", () => {
+  it("is law, sharing and a car's lines, as far as nobody recorded them", () => {
+    expect(planOf(soundJob()).presumed).toEqual(["direct-law"]);
+    expect(planOf(with_(["limiter.law", known("direct")])).presumed).toEqual([]);
+    // Two charge points, one of them on three lines, and no car recorded.
+    expect(plannedSite(assessedExample("village-hall").study).presumed).toEqual([
+      "direct-law",
+      "equal-sharing",
+      "car-on-every-line",
+    ]);
+  });
+  it("is a whole manager where the job has none", () => {
+    expect(planOf({ ...soundJob(), limiter: null }).isManagerImagined).toBe(true);
+    expect(planOf(soundJob()).isManagerImagined).toBe(false);
+  });
+});
 
 describe("sitePlanOf", () => {
   it("takes limit, fallback, fuse and voltage from the job", () => {
@@ -45,6 +64,27 @@ describe("sitePlanOf", () => {
     });
     const of = (label: string) => rests.find((quantity) => quantity.label.startsWith(label))?.kind;
     expect([of("time between two readings"), of("time from a decision")]).toEqual(["fact", "figure"]);
+  });
+
+  it("takes each time of the manager from its own fact, and shares equally where nobody said how", () => {
+    const names = [
+      "averageS",
+      "readEveryS",
+      "decideEveryS",
+      "commandS",
+      "riseHoldS",
+      "minimumOffS",
+      "fallbackAfterS",
+    ] as const;
+    const told = Object.fromEntries(names.map((name, at) => [name, 11 + at]));
+    const job = with_(...names.map((name) => [`limiter.${name}`, known(told[name])] as const));
+    expect(planOf(job).plan.control).toMatchObject({ ...told, sharing: "equal" });
+    expect(planOf(with_(["limiter.sharing", known("first-come")])).plan.control.sharing).toBe("first-come");
+  });
+
+  it("lists every excursion that is longer than usual", () => {
+    const usual = studied(soundJob()).figures("limiterResponseTypicalS");
+    expect(planOf(soundJob()).plan.listExcursionsFromS).toBe(knownValue(usual));
   });
 
   it("puts a car nobody described at a charge point without one", () => {

@@ -29,10 +29,14 @@ export interface PlannedSite {
   readonly lines: readonly Line[];
   /** Everything the plan rests on, facts and figures. */
   readonly rests: readonly Quantity[];
+  /** What is presumed of the job besides figures, because nobody recorded it. */
+  readonly presumed: readonly Presumption[];
   /** Rating of the main fuse; null while it is not known. [A] */
   readonly fuseRatingA: number | null;
   /** Charge points that no load manager governs: their cars take what they can. */
   readonly ungoverned: readonly string[];
+  /** Whether the job has no load manager, and the plan is that of one with usual settings. */
+  readonly isManagerImagined: boolean;
   /** The limit the manager keeps to, as it was come by. [A] */
   readonly limit: Quantity;
   /** The highest that may be set, the margin of the metering chain taken off; null while it is not known. [A] */
@@ -40,6 +44,9 @@ export interface PlannedSite {
   /** Transformers that by the design do not see all the main fuse carries; the run takes them as put right. */
   readonly misplaced: readonly string[];
 }
+
+/** A direct law, equal sharing among several charge points, a car that draws from every line of its charge point. */
+export type Presumption = "direct-law" | "equal-sharing" | "car-on-every-line";
 
 export type PlannedSiteResult =
   | { readonly ok: true; readonly site: PlannedSite }
@@ -105,13 +112,30 @@ export function sitePlanOf(study: Study): PlannedSiteResult {
       habits,
       lines,
       rests,
+      presumed: presumedOf(job, cars, points),
       fuseRatingA,
       ungoverned,
+      isManagerImagined: job.limiter === null,
       limit: study.limit,
       highestLimitA,
       misplaced,
     },
   };
+}
+
+function presumedOf(
+  { limiter }: Study["job"],
+  cars: readonly Car[],
+  points: readonly PointPlan[],
+): readonly Presumption[] {
+  const isUnknown = (fact: { readonly state: string } | undefined): boolean => fact?.state !== "known";
+  const linesOf = (car: Car): number => points.find(({ id }) => id === car.chargePoint)?.lines.length ?? 1;
+  const presumed: readonly (readonly [Presumption, boolean])[] = [
+    ["direct-law", isUnknown(limiter?.law)],
+    ["equal-sharing", points.length > 1 && isUnknown(limiter?.sharing)],
+    ["car-on-every-line", cars.some((car) => linesOf(car) > 1 && isUnknown(factOf(car, "lineCount")))],
+  ];
+  return presumed.flatMap(([presumption, isSo]) => (isSo ? [presumption] : []));
 }
 
 const misplacedIn = ({ job, tree, lines }: Study): readonly string[] =>

@@ -1,5 +1,5 @@
 /**
- * A job's load manager swept over its settings, and the settings that speak for themselves.
+ * A job's load manager swept over its settings, and the settings to choose.
  *
  * @module
  */

@@ -75,6 +75,10 @@ describe("interval data in ESPI", () => {
       remarks: expect.arrayContaining([expect.objectContaining({ id: "register" })]),
     });
   });
+  it.each([1, 9])("takes accumulationBehaviour %d for what a register stood at", (accumulationBehaviour) => {
+    const readings = [1, 3, 6].map((value, index) => ({ startS: START + index * 1800, value: value * 1000 }));
+    expect(values(espiText(readings, { ...HALF_HOURS, accumulationBehaviour }))).toEqual([2, 3]);
+  });
   it("carries qualities", () => {
     const marked = day.map((reading, index) => ({ ...reading, quality: [0, 8, 10, 19, 77][index] ?? 17 }));
     const quality = seriesOf(espiText(marked, HALF_HOURS)).channels[0]?.quality ?? [];

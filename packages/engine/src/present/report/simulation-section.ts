@@ -53,15 +53,15 @@ export function simulationSection({ simulated, week }: SimulationForReport): Sec
                 "",
                 "What fails",
                 "Fallback",
-                "Over for up to",
+                "Over the limit",
                 "Highest",
                 ...(plan.fuse === null ? [] : ["Fuse used"]),
               ],
-              view.trials.map(({ tone, what, fallback, longest, highest, fuse }) => [
+              view.trials.map(({ tone, what, fallback, over, highest, fuse }) => [
                 MARKS[tone],
                 what,
                 fallback ?? "–",
-                longest,
+                over,
                 highest,
                 ...(fuse === null ? [] : [fuse]),
               ]),
