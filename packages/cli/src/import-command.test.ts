@@ -104,6 +104,19 @@ describe("underfuse import", () => {
     // 1.15 kWh in half an hour is 2300 W, 10 A at 230 V.
     expect(read.ok && [...(read.series.channels[0]?.values ?? [])]).toEqual([10, 20, 10]);
   });
+  it.each([
+    [["--voltage", "230"], "Add --amperes"],
+    [["--power-factor", "1"], "Add --amperes"],
+    [["--lines", "1"], "Add --amperes with --voltage"],
+  ])("refuses %j where no current is asked for, and writes nothing", async (words, cure) => {
+    const path = written(
+      "Date,Time,kWh\n2026-01-01,00:00,1.15\n2026-01-01,00:30,2.3\n2026-01-01,01:00,1.15\n",
+    );
+    const clean = join(emptyFolder(), "clean.csv");
+    const ran = await atTerminal(["import", path, "--labels", "start", "--csv", clean, ...words]);
+    expect(ran).toMatchObject({ status: 64, err: expect.stringContaining(cure) });
+    expect(existsSync(clean)).toBe(false);
+  });
   it("says where the minute behind a greatest mean may lie, in power, current and data", async () => {
     const path = written(
       "Date,Time,kWh\n2026-01-01,00:00,1.15\n2026-01-01,00:30,2.3\n2026-01-01,01:00,1.15\n",
@@ -126,6 +139,22 @@ describe("underfuse import", () => {
   it("says plainly that peaks inside the interval are not shown where no band can be given", async () => {
     const { out } = await atTerminal(["import", HOUSE, ...STATED]);
     expect(out).toContain("minute    peaks inside the interval are not shown");
+  });
+  it("calls the greatest of maxima a peak, gives no energy of it, and looks for no minute behind it", async () => {
+    const path = written(
+      ["date,time,Peak kW", ...[1, 4, 2].map((value, at) => `2026-01-13,${10 + at}:00,${value}`)].join("\n"),
+    );
+    const { status, out } = await atTerminal(["import", path, "--labels", "start"]);
+    expect(status).toBe(0);
+    expect(out).toContain("greatest  4.000 kW, a peak and not the mean of the 3600 s from");
+    expect(out).not.toMatch(/^(energy|minute) /m);
+    const { out: json } = await atTerminal(["import", path, "--labels", "start", "--json"]);
+    expect(JSON.parse(json).series.channels[0]).toMatchObject({
+      energyKwh: null,
+      greatestMean: null,
+      greatestMaximum: { value: 4000, unit: "W" },
+      minuteBehind: null,
+    });
   });
   it("shows how far it is on a terminal, and stops when asked, with nothing written", async () => {
     const out = join(emptyFolder(), "clean.csv");

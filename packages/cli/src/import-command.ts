@@ -69,6 +69,7 @@ export function addImportCommand(program: Command, world: Surroundings, end: (st
       ),
     )
     .action(async (path: string, options: ImportOptions) => {
+      refuseUnused(options);
       const result = await imported(path, statements(options), world);
       const asked = result.state === "series" ? forLines(result.series, options) : null;
       const amperes = asked?.unit === "A" ? asked : null;
@@ -118,12 +119,24 @@ async function imported(path: string, stated: Statements, world: Surroundings): 
 function forLines(series: RecordedSeries, options: ImportOptions): RecordedSeries {
   const asked = options.amperes ? asAmperes(series, options) : series;
   const { lines } = options;
+  if (asked.unit !== "A" && lines !== undefined)
+    throw new Refusal(
+      "--lines says which lines a current is for, and this recording is energy or power. Add --amperes with --voltage and --power-factor, or leave --lines out.",
+    );
   if (asked.unit !== "A" || lines === undefined) return asked;
   const onLines = lines === "3" ? 3 : 1;
   return {
     ...asked,
     channels: asked.channels.map((channel) => (channel.line === null ? { ...channel, onLines } : channel)),
   };
+}
+
+/** What was stated to no effect would be believed to have one. */
+function refuseUnused({ amperes, voltage, powerFactor }: ImportOptions): void {
+  if (amperes || (voltage === undefined && powerFactor === undefined)) return;
+  throw new Refusal(
+    "--voltage and --power-factor turn energy or power into current, which only --amperes asks for. Add --amperes, or leave them out.",
+  );
 }
 
 /** The same recording as currents. Said to be worked out, not measured. */

@@ -17,7 +17,7 @@ const BASES = { seen: "", stated: "", assumed: "assumed: " } as const;
 
 /** Options of the command line whose name is not that of the statement. */
 const OPTIONS: Readonly<Record<string, string>> = { stepS: "step", dateOrder: "date-order" };
-const ANSWERS: Readonly<Record<string, string>> = { ",": "comma" };
+const ANSWERS: Readonly<Record<string, string>> = { ",": "comma", ".": "point" };
 
 const optionOf = ({ id }: Question): string => `--${OPTIONS[id] ?? id}`;
 
@@ -87,9 +87,8 @@ export function importText(
       ...remarks,
     ].join("\n");
   }
-  return [...conclusions, bold("The recording"), ...seriesText(result.series, amperes), ...remarks].join(
-    "\n",
-  );
+  const recording = seriesText(result.series, amperes, isOfMaxima(result));
+  return [...conclusions, bold("The recording"), ...recording, ...remarks].join("\n");
 }
 
 const conclusionText = ({ says, because, basis }: Conclusion, dim: (text: string) => string): string =>
@@ -117,13 +116,22 @@ const inShell = (word: string): string =>
 
 const utc = (atMs: number): string => `${new Date(atMs).toISOString().slice(0, 16).replace("T", " ")} UTC`;
 
-function seriesText(series: RecordedSeries, amperes: RecordedSeries | null): readonly string[] {
+/** True where each value is the greatest of its interval, and no mean. */
+const isOfMaxima = ({ remarks }: Extract<ImportResult, { state: "series" }>): boolean =>
+  remarks.some(({ id }) => id === "maximum");
+
+function seriesText(
+  series: RecordedSeries,
+  amperes: RecordedSeries | null,
+  areMaxima: boolean,
+): readonly string[] {
   const { startMs, stepS, unit, channels } = series;
   const count = channels[0]?.values.length ?? 0;
+  const kind = areMaxima ? "greatest" : "mean";
   return [
     `from      ${utc(startMs)}`,
     `until     ${utc(startMs + count * stepS * 1000)}`,
-    `step      ${stepS} s, ${count} intervals, kept as ${{ kWh: "kWh of the interval", W: "mean W", A: "mean A" }[unit]}`,
+    `step      ${stepS} s, ${count} intervals, kept as ${{ kWh: "kWh of the interval", W: `${kind} W`, A: `${kind} A` }[unit]}`,
     ...channels.flatMap((channel, index) => {
       const coverage = coverageOf(channel);
       const { energyKwh, greatestMean } = totalsOf(series, channel);
@@ -139,8 +147,8 @@ function seriesText(series: RecordedSeries, amperes: RecordedSeries | null): rea
       return [
         ...(channel.line === null ? [] : [`line      ${channel.line}`]),
         wrapped(`coverage  ${((100 * present) / count).toFixed(2)} %: ${parts.join(", ")}`),
-        ...(energyKwh === null ? [] : [`energy    ${energyKwh.toFixed(3)} kWh`]),
-        ...peakText(stepS, greatestMean, amperesMean(amperes, index)),
+        ...(energyKwh === null || areMaxima ? [] : [`energy    ${energyKwh.toFixed(3)} kWh`]),
+        ...peakText({ stepS, greatest: greatestMean, asCurrent: amperesMean(amperes, index), areMaxima }),
       ];
     }),
   ];
@@ -154,28 +162,35 @@ const amperesMean = (amperes: RecordedSeries | null, index: number): GreatestMea
   return amperes === null || channel === undefined ? null : totalsOf(amperes, channel).greatestMean;
 };
 
-/** The greatest mean, and where the minute behind it may lie. */
-function peakText(stepS: number, greatest: GreatestMean, asCurrent: GreatestMean): readonly string[] {
+/** The greatest mean, and where the minute behind it may lie; or the greatest maximum, behind which nothing lies. */
+function peakText(told: {
+  readonly stepS: number;
+  readonly greatest: GreatestMean;
+  readonly asCurrent: GreatestMean;
+  readonly areMaxima: boolean;
+}): readonly string[] {
+  const { stepS, greatest, asCurrent, areMaxima } = told;
   if (greatest === null) return [];
   const means = [greatest, ...(greatest.unit === "A" || asCurrent === null ? [] : [asCurrent])];
   const shown = (value: number, unit: "W" | "A"): string =>
     unit === "W" ? `${(value / 1000).toFixed(3)} kW` : `${value.toFixed(2)} A`;
+  const figures = means.map(({ value, unit }) => shown(value, unit)).join(", ");
+  const when = `of the ${stepS} s from ${utc(greatest.atMs)}`;
+  if (areMaxima) return [`greatest  ${figures}, a peak and not the mean ${when}`];
   const bands = means.flatMap((mean) => minuteBehind(stepS, mean) ?? []);
   const [first] = bands;
   const minute =
     first === undefined
       ? "peaks inside the interval are not shown"
       : `${bands.map(({ low, high, unit }) => `${shown(low, unit)} to ${shown(high, unit)}`).join(", ")} may stand behind that mean for a minute: ${first.ratios.low} to ${first.ratios.high} times as much (${first.basis})`;
-  return [
-    `greatest  ${means.map(({ value, unit }) => shown(value, unit)).join(", ")}, mean of the ${stepS} s from ${utc(greatest.atMs)}`,
-    wrapped(`minute    ${minute}`),
-  ];
+  return [`greatest  ${figures}, mean ${when}`, wrapped(`minute    ${minute}`)];
 }
 
 /** The same as plain data. Values are left to the clean form. */
 export function importJson(result: ImportResult, amperes: RecordedSeries | null): unknown {
   if (result.state !== "series") return result;
   const { series, ...rest } = result;
+  const areMaxima = isOfMaxima(result);
   const { startMs, stepS, unit, channels } = series;
   return {
     ...rest,
@@ -189,13 +204,16 @@ export function importJson(result: ImportResult, amperes: RecordedSeries | null)
         return {
           line: channel.line,
           coverage: coverageOf(channel),
-          ...totals,
-          minuteBehind: minuteBehind(stepS, totals.greatestMean),
+          energyKwh: areMaxima ? null : totals.energyKwh,
+          ...(areMaxima
+            ? { greatestMean: null, greatestMaximum: totals.greatestMean, minuteBehind: null }
+            : { greatestMean: totals.greatestMean, minuteBehind: minuteBehind(stepS, totals.greatestMean) }),
           ...(asCurrent !== null && {
             amperes: {
               onLines: amperes?.channels[index]?.onLines ?? null,
-              greatestMean: asCurrent,
-              minuteBehind: minuteBehind(stepS, asCurrent),
+              ...(areMaxima
+                ? { greatestMean: null, greatestMaximum: asCurrent, minuteBehind: null }
+                : { greatestMean: asCurrent, minuteBehind: minuteBehind(stepS, asCurrent) }),
             },
           }),
         };

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { imported } from "./testing/imported.ts";
 import { long, rows, table } from "./testing/three-days.ts";
-import { truth, wideByWall } from "./testing/written-shapes.ts";
+import { truth, wideByUtc, wideByWall } from "./testing/written-shapes.ts";
 
 const LONDON = "Europe/London";
 
@@ -114,6 +114,18 @@ describe("what a file does not tell is asked for", () => {
       wideByWall(truth("2023-09-30T23:00:00Z", 60 + 1 / 24), LONDON, { spring: "zero", autumn: "sum" }),
       ["clock"],
       { clock: "local" },
+    ],
+    [
+      "the clock of universal time in a building that is off from one to two every night",
+      wideByUtc({
+        startMs: Date.UTC(2023, 2, 20),
+        stepS: 1800,
+        values: truth("2023-03-20T00:00:00Z", 14).values.map((value, at) =>
+          at % 48 === 2 || at % 48 === 3 ? 0 : value,
+        ),
+      }),
+      ["clock"],
+      { clock: "utc" },
     ],
   ];
   it.each(questions)("%s, and nothing else", (_what, text, ids, answer) => {

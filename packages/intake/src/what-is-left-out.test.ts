@@ -25,6 +25,26 @@ describe("what is left out or doubtful is said", () => {
       recordedCount: 138,
     });
   });
+  it("says that a step which does not divide a day is of no use to the simulation", () => {
+    const every = (stepS: number): string =>
+      table(
+        "date,time,kW",
+        ...Array.from({ length: 100 }, (_, at) => {
+          const label = new Date(Date.UTC(2026, 0, 13) + at * stepS * 1000).toISOString();
+          return `${label.slice(0, 10)},${label.slice(11, 19)},${1 + (at % 7)}`;
+        }),
+      );
+    expect(imported(every(7), { labels: "start" })).toMatchObject({
+      state: "series",
+      remarks: [
+        {
+          id: "step",
+          says: expect.stringMatching(/^7 s does not divide a day: the simulation needs whole days/),
+        },
+      ],
+    });
+    expect(imported(every(8), { labels: "start" })).toMatchObject({ state: "series", remarks: [] });
+  });
   it("leaves the hours about a clock change alone in a recording of universal time, whatever it lacks there", () => {
     const [heading, ...rows] = wideByUtc(year).trim().split("\n");
     // On 29 October the clocks repeat the hour from 00:00 to 01:00 UTC: its first half-hour is absent.

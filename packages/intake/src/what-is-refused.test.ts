@@ -1,11 +1,22 @@
 import { describe, expect, it } from "vitest";
 import { imported } from "./testing/imported.ts";
-import { long, plain, table } from "./testing/three-days.ts";
+import { long, plain, rows, table } from "./testing/three-days.ts";
 import { truth, wideByPeriods, wideByUtc } from "./testing/written-shapes.ts";
 
 /** A year of half-hours, with both clock changes. */
 const year = truth("2023-01-01T00:00:00Z", 365);
 const LONDON = "Europe/London";
+
+/** February as rows a reading, its days written as each is. */
+const february = (write: (day: string) => string): string =>
+  table(
+    "date,time,kWh",
+    ...Array.from({ length: 20 }, (_, day) =>
+      rows
+        .slice(0, 48)
+        .map(({ time, value }) => `${write(String(day + 1).padStart(2, "0"))},${time},${value}`),
+    ).flat(),
+  );
 
 describe("what is wrong is refused with its place", () => {
   const refusals: [what: string, text: string, code: string, line: number][] = [
@@ -112,6 +123,64 @@ describe("what is wrong is refused with its place", () => {
       expect(message).toMatch(/^[A-Z].*\.$/s);
       expect(found.length).toBeLessThan(200);
     }
+  });
+  it.each([
+    '{\n  "format": 1,\n  "a": [\n    "2026-01-13"\n  ]\n}\n',
+    '\n[{"a": "1"}]',
+    "[\n  [1, 2]\n]",
+    "{}",
+  ])("JSON, with one problem: %j", (text) => {
+    const result = imported(text);
+    expect(result).toMatchObject({
+      problems: [{ code: "NOT_A_TABLE", message: expect.stringContaining("JSON") }],
+    });
+    expect(result.state === "refused" && result.problems.length).toBe(1);
+  });
+  it("no table under a title in brackets", () => {
+    expect(imported(`[Readings],,\n${plain}`)).toMatchObject({ state: "series" });
+  });
+  it("days that a spreadsheet turned round, in rows a reading and in rows a day", () => {
+    const spoilt = (day: string): string => (Number(day) <= 12 ? `02/${day}/2026` : `${day}/02/2026`);
+    const appended = (day: string): string => (Number(day) <= 10 ? `${day}/02/2026` : `02/${day}/2026`);
+    const wide = table(
+      `date,${Array.from({ length: 48 }, (_, index) => `HH${index + 1}`).join(",")}`,
+      ...Array.from(
+        { length: 20 },
+        (_, day) => `${spoilt(String(day + 1).padStart(2, "0"))}${",1".repeat(48)}`,
+      ),
+    );
+    for (const [text, line] of [
+      [february(spoilt), 50],
+      [february(appended), 50],
+      [wide, 3],
+    ] as const)
+      for (const stated of [{}, { unit: "kWh", clock: "local" }] as const)
+        expect(imported(text, stated)).toMatchObject({
+          state: "refused",
+          problems: [{ code: "DATE_ORDER_MIXED", line }],
+        });
+  });
+  it("an order of dates that was stated and in which no day runs on", () => {
+    const first = table(
+      "date,time,kWh",
+      ...rows
+        .slice(0, 144)
+        .map(({ time, value }, at) => `0${1 + Math.floor(at / 48)}/02/2026,${time},${value}`),
+    );
+    expect(imported(first, { dateOrder: "month/day/year" })).toMatchObject({
+      state: "refused",
+      problems: [
+        { code: "STATEMENT_CONTRADICTED", line: 50, found: "02/02/2026 after 01/02/2026 on line 2" },
+      ],
+    });
+  });
+  it("no file for a gap of a month to the day", () => {
+    const days = ["30/01/2026", "31/01/2026", "01/02/2026", "01/03/2026", "02/03/2026"];
+    const text = table(
+      "date,time,kWh",
+      ...days.flatMap((day) => rows.slice(0, 48).map(({ time, value }) => `${day},${time},${value}`)),
+    );
+    expect(imported(text)).toMatchObject({ state: "series" });
   });
   it("a 49th half-hour on a day that has 48", () => {
     const wide = wideByPeriods(year, LONDON).replace(/^(2023-06-01,(?:[^,]*,){48}),/m, "$10.5,");

@@ -79,7 +79,7 @@ export function settleEspi(document: EspiDocument, stated: Statements, notes: No
   if (placed === null || notes.problems.length > 0) return notes.outcome();
   if (type.flowDirection === FLOW.net) negatives.count = 0;
   return finish(
-    { placed, unit, stepS, lines: [null], negatives, totals: null, readings: readingsOf(type) },
+    { placed, unit, stepS, lines: [null], negatives, totals: null, readings: readingsOf(type), headings: [] },
     stated,
     notes,
   );
@@ -132,7 +132,7 @@ function choose(document: EspiDocument, stated: Statements, notes: Notes): Typed
     notes.ask({
       id: "meter",
       asks: "Which readings are meant?",
-      because: `the file holds ${usable.length}`,
+      because: `the file holds ${usable.length === 2 ? "two" : usable.length}`,
       answers: usable.map((one) => ({ answer: one.name, means: words(one) })),
     });
   else {

@@ -5,8 +5,9 @@ import type { Statements } from "../statements.ts";
 import type { RowReader } from "../table/row-reader.ts";
 import type { Placed } from "./placed.ts";
 import { LEFT_OUT } from "./quality.ts";
+import { concludeReadings, type SaidReadings } from "./readings.ts";
 import { type RecordedSeries, totalsOf } from "./recorded-series.ts";
-import { energyFromRegister, isRising } from "./register.ts";
+import { energyFromRegister } from "./register.ts";
 import type { KeptUnit } from "./unit.ts";
 import { markZeroStretches } from "./zero-stretches.ts";
 
@@ -25,16 +26,18 @@ interface PlacedReadings {
   /** Null for a file that prints no totals. */
   readonly totals: RowReader["totals"] | null;
   /** What the file says a value is; null where it says nothing. */
-  readonly readings: { readonly kind: "interval" | "register"; readonly because: string } | null;
+  readonly readings: SaidReadings | null;
+  /** Headings of the columns of values; none where the file has no table. */
+  readonly headings: readonly string[];
 }
 
 /** Judges placed readings as a whole: registers, signs, stretches of zeros, and what is hard to believe. */
 export function finish(told: PlacedReadings, stated: Statements, notes: Notes): ImportResult {
   const { unit, stepS, lines, negatives, totals } = told;
-  const isRegister = concludeReadings(told, stated, notes);
+  const isRegister = concludeReadings({ ...told, unit: unit.unit }, stated, notes);
   if (negatives.count > 0) concludeNegatives(told.placed, negatives, stated, notes);
   if (notes.questions.length > 0) return notes.outcome();
-  const placed = isRegister ? energyFromRegister(told.placed, notes) : told.placed;
+  const placed = isRegister ? energyFromRegister(told.placed, stepS, notes) : told.placed;
   if (placed.channels.every(({ values }) => values.every(Number.isNaN)))
     notes.refuse({
       code: "NOTHING_RECORDED",
@@ -45,6 +48,11 @@ export function finish(told: PlacedReadings, stated: Statements, notes: Notes): 
   if (notes.problems.length > 0) return notes.outcome();
   markZeroStretches(placed, stepS, notes);
   if (totals !== null && totals.wrongCount > 0) remarkTotals(totals, stepS, notes);
+  if (86_400 % stepS !== 0)
+    notes.remark(
+      "step",
+      `${stepS} s does not divide a day: the simulation needs whole days and will not take this recording. Record in steps of which a day holds a whole number, such as 5, 6, 10, 30 or 60 s.`,
+    );
   const series: RecordedSeries = {
     startMs: placed.startMs,
     stepS,
@@ -55,52 +63,6 @@ export function finish(told: PlacedReadings, stated: Statements, notes: Notes): 
   const { conclusions, remarks } = notes;
   return { state: "series", series, conclusions, remarks };
 }
-
-/** True where the values are what a register stood at. */
-function concludeReadings(
-  { placed: { channels }, unit, readings }: PlacedReadings,
-  stated: Statements,
-  notes: Notes,
-): boolean {
-  if (unit.unit !== "kWh") {
-    if (stated.readings === "register" || readings?.kind === "register")
-      notes.refuse({
-        code: "STATEMENT_CONTRADICTED",
-        line: 0,
-        found: `a register of ${unit.unit}`,
-        message:
-          "Only energy stands in a register. State the unit of the register, or that a value is of its interval.",
-      });
-    return false;
-  }
-  if (readings !== null && stated.readings === undefined) {
-    notes.conclude("readings", READINGS[readings.kind], readings.because);
-    return readings.kind === "register";
-  }
-  if (stated.readings !== undefined) {
-    notes.conclude("readings", READINGS[stated.readings], "stated", "stated");
-    return stated.readings === "register";
-  }
-  if (!channels.some(({ values }) => isRising(values))) {
-    notes.conclude("readings", READINGS.interval, "the values rise and fall");
-    return false;
-  }
-  notes.ask({
-    id: "readings",
-    asks: "Is a value the energy of its interval, or what a register stood at?",
-    because: "the values never fall, as those of a register do not",
-    answers: [
-      { answer: "interval", means: READINGS.interval },
-      { answer: "register", means: READINGS.register },
-    ],
-  });
-  return false;
-}
-
-const READINGS = {
-  interval: "each value is the energy of its interval",
-  register: "each value is what a register stood at",
-} as const;
 
 function concludeNegatives(
   { channels }: Placed,
@@ -141,7 +103,7 @@ function remarkTotals(totals: RowReader["totals"], stepS: number, notes: Notes):
   const isPower = Math.abs(firstSum / perHour - firstPrinted) <= 0.01 * Math.abs(firstPrinted);
   notes.remark(
     "totals",
-    `${wrongCount} of ${checkedCount} rows do not add up to the total printed in them, first line ${firstLine}: ${firstSum.toPrecision(6)} against ${firstPrinted}.${isPower ? " As mean power they would." : ""}`,
+    `${wrongCount} of ${checkedCount} rows ${wrongCount === 1 ? "does" : "do"} not add up to the total printed in ${wrongCount === 1 ? "it" : "them"}, first line ${firstLine}: ${firstSum.toPrecision(6)} against ${firstPrinted}.${isPower ? " As mean power they would." : ""}`,
   );
 }
 

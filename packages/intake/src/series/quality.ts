@@ -9,6 +9,11 @@ export const QUESTIONABLE = 3;
 /** Recorded, but not to be believed: the value is left out, and remarks say why. */
 export const LEFT_OUT = 4;
 
+/**
+ * Words as exports write them. Common practice, of no published list: each stands for what most files mean by it.
+ * A letter alone may mean something else in another: `s` is taken as substituted, so as estimated, which keeps the
+ * value and says that it was not read off the meter.
+ */
 const WORDS: Readonly<Record<string, number>> = {
   "": RECORDED,
   a: RECORDED,

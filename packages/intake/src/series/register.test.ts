@@ -11,7 +11,11 @@ function energyOf(readings: readonly number[], quality = readings.map(() => RECO
     quality: Uint8Array.from(quality),
     duplicateCount: 0,
   };
-  const placed = energyFromRegister({ startMs: 0, channels: [channel], lineOf: (slot) => slot + 2 }, notes);
+  const placed = energyFromRegister(
+    { startMs: 0, channels: [channel], lineOf: (slot) => slot + 2 },
+    1800,
+    notes,
+  );
   const [{ values, quality: marks }] = placed.channels as readonly [(typeof placed.channels)[number]];
   return { values: [...values], marks: [...marks], notes };
 }
@@ -21,7 +25,7 @@ describe("energyFromRegister", () => {
     const { values, marks, notes } = energyOf([10, 12, ABS, ABS, 20, 21]);
     expect(values).toEqual([2, ABS, ABS, ABS, 1]);
     expect(marks).toEqual([RECORDED, ABSENT, ABSENT, ABSENT, RECORDED]);
-    expect(notes.remarks[0]?.says).toContain("8 kWh passed in 1 gaps");
+    expect(notes.remarks[0]?.says).toContain("8 kWh passed in a gap of the readings");
   });
   it("is estimated where either end of the interval is", () =>
     expect(energyOf([1, 2, 3, 4], [RECORDED, ESTIMATED, RECORDED, RECORDED]).marks).toEqual([
@@ -31,6 +35,8 @@ describe("energyFromRegister", () => {
     ]));
   it.each([
     ["from its last tenth to its first", [9000, 9900, 100], [900, 200]],
+    ["by no more than twice what another interval has", [9000, 9900, 900], [900, 1000]],
+    ["and not by far more than any other interval has", [9880, 9900, 100], null],
     ["from its last tenth to its middle", [9000, 9900, 5000], null],
     ["from its middle to its first tenth", [5000, 100, 9000], null],
   ])("has rolled over only where it falls %s", (_what, readings, energy) => {

@@ -10,15 +10,24 @@ import type { Clock, Statements } from "../statements.ts";
 import type { Layout } from "../table/layout.ts";
 import type { RowReader } from "../table/row-reader.ts";
 import type { RowStore } from "../table/row-store.ts";
-import { type ChangeDay, changeDays, concludeClock, signOf } from "../time/clock.ts";
+import {
+  type ChangeDay,
+  changeDays,
+  concludeClock,
+  type OtherDays,
+  otherDays,
+  signOf,
+} from "../time/clock.ts";
 import { type ZoneOffsets, zoneOffsets } from "../time/zone.ts";
+import { concludeDecimal } from "./decimal-mark.ts";
 import { finish } from "./finish.ts";
 import { type Placing, startInDayMs } from "./instants.ts";
 import { orderByMidnights } from "./order-by-midnights.ts";
 import { place } from "./place.ts";
 import { spanOf } from "./span.ts";
 import { concludeTiming, settleDays } from "./timing.ts";
-import { concludeDecimal, concludeMeter, concludeUnit } from "./value-conclusions.ts";
+import { isSmall } from "./unit.ts";
+import { concludeMeter, concludeUnit } from "./value-conclusions.ts";
 
 const DAY_MS = 86_400_000;
 /** Where a site is taken to be when nobody says: this project begins with Great Britain. */
@@ -42,8 +51,8 @@ export function settle(
     return notes.outcome();
   }
   concludeMeter(reader, stated, notes);
-  concludeDecimal(reader, stated, notes);
   const unit = concludeUnit(layout, reader, stated, notes);
+  concludeDecimal(reader.marks, isSmall(unit), stated.decimal, notes);
   const { dates } = reader;
   const isTimed = layout.wide === null && layout.periodAt < 0;
   const order = dates.conclude(
@@ -52,7 +61,9 @@ export function settle(
     notes,
   );
   // Without the order of dates nothing about time can be told yet.
-  if (order === null || !settleDays(store, { order, like: dates.sample }, notes)) return notes.outcome();
+  if (order === null) return notes.outcome();
+  const isStated = stated.dateOrder !== undefined;
+  if (!settleDays(store, { order, isStated, like: dates.sample }, notes)) return notes.outcome();
   const isRegister = stated.readings === "register";
   const timing = concludeTiming(store, layout, stated, isRegister, notes);
   if (timing === null || notes.problems.length > 0) return notes.outcome();
@@ -71,6 +82,7 @@ export function settle(
       negatives: reader.negatives,
       totals: reader.totals,
       readings: null,
+      headings: layout.valuesAt.map((at) => layout.headings[at] ?? ""),
     },
     stated,
     notes,
@@ -111,8 +123,9 @@ function concludeZone(
       stated.zone === undefined ? "assumed" : "stated",
     );
   const days = changeDays(offsets, shape.timing.stepS);
-  countChangeDays(store, shape, days);
-  const signs = [...days.values()].flatMap((day) => signOf(day, shape.timing.stepS) ?? []);
+  const others = otherDays(shape.timing.stepS);
+  countChangeDays(store, shape, days, others);
+  const signs = [...days.values()].flatMap((day) => signOf(day, others, shape.timing.stepS) ?? []);
   const clock = concludeClock(
     signs,
     {
@@ -127,8 +140,13 @@ function concludeZone(
   return clock === null ? null : { clock, offsets, zone };
 }
 
-/** Counts the readings of the days on which clocks change, by their place in the day. */
-function countChangeDays(store: RowStore, shape: Shape, days: ReadonlyMap<number, ChangeDay>): void {
+/** Counts the readings of the days on which clocks change, and the zeros of the others, by their place in the day. */
+function countChangeDays(
+  store: RowStore,
+  shape: Shape,
+  days: ReadonlyMap<number, ChangeDay>,
+  others: OtherDays,
+): void {
   if (days.size === 0) return;
   const stepMs = shape.timing.stepS * 1000;
   const width = shape.isWide ? store.width : 1;
@@ -142,8 +160,13 @@ function countChangeDays(store: RowStore, shape: Shape, days: ReadonlyMap<number
       // A counted interval stays with its day however late it is; a labelled one belongs to the day it starts in.
       const day = isCounted ? rowDay : rowDay + Math.floor(withinMs / DAY_MS);
       const change = days.get(day);
-      if (change === undefined) continue;
+      if (change === undefined) others.readingCount++;
+      if (change === undefined && value !== 0) continue;
       const slot = Math.floor((withinMs - (day - rowDay) * DAY_MS) / stepMs);
+      if (change === undefined) {
+        if (slot >= 0 && slot < others.zeros.length) others.zeros[slot] = (others.zeros[slot] as number) + 1;
+        continue;
+      }
       if (slot < 0 || slot >= change.counts.length) continue;
       change.counts[slot] = Math.min(255, (change.counts[slot] as number) + 1);
       if (value === 0) change.zeros[slot] = 1;

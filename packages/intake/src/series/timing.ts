@@ -10,6 +10,7 @@ import type { Layout } from "../table/layout.ts";
 import type { RowStore } from "../table/row-store.ts";
 import { clockOf, isoDay } from "../time/clock.ts";
 import { NO_OFFSET } from "../time/time-of-day.ts";
+import { type DayOnLine, type TurnedDays, TurnedDaysFinder } from "../time/turned-days.ts";
 import { epochDay, writtenAs } from "../time/written-day.ts";
 
 export interface Timing {
@@ -28,22 +29,26 @@ const DAY_S = 86_400;
 /** Different steps that are counted before a file is said to have none. */
 const MAX_STEPS = 2000;
 
-/**
- * Turns the packed days of a store into days since 1970, in place. False when one does not exist.
- *
- * @param written.like A date as the file writes them.
- */
-export function settleDays(
-  store: RowStore,
-  { order, like }: { readonly order: DateOrder; readonly like: string },
-  notes: Notes,
-): boolean {
+/** How the days of a file are taken to be written. */
+interface DaysAsWritten {
+  readonly order: DateOrder;
+  /** True where a person said so, not the file. */
+  readonly isStated: boolean;
+  /** A date as the file writes them. */
+  readonly like: string;
+}
+
+/** Turns the packed days of a store into days since 1970, in place. False when one does not exist or is turned. */
+export function settleDays(store: RowStore, written: DaysAsWritten, notes: Notes): boolean {
+  const { order, like } = written;
+  const finder = new TurnedDaysFinder(order);
   let [lastPacked, lastDay, isSound] = [-1, 0, true];
   store.eachRow(false, (piece, row) => {
     const packed = piece.day[row] as number;
     if (packed !== lastPacked) {
       lastPacked = packed;
       lastDay = epochDay(packed, order);
+      finder.take(packed, piece.line[row] as number);
       if (Number.isNaN(lastDay)) {
         isSound = false;
         lastDay = 0;
@@ -57,7 +62,26 @@ export function settleDays(
     }
     piece.day[row] = lastDay;
   });
-  return isSound;
+  if (!isSound) return false;
+  const turned = finder.end();
+  if (turned !== null) refuseTurned(turned, written, notes);
+  return turned === null;
+}
+
+function refuseTurned({ from, to, isAll }: TurnedDays, written: DaysAsWritten, notes: Notes): void {
+  const { order, isStated, like } = written;
+  const asRead = (day: DayOnLine): string => isoDay(epochDay(day.packed, order));
+  const isOther = isStated && isAll;
+  notes.refuse({
+    code: isOther ? "STATEMENT_CONTRADICTED" : "DATE_ORDER_MIXED",
+    line: to.line,
+    found: `${writtenAs(to.packed, like)} after ${writtenAs(from.packed, like)} on line ${from.line}`,
+    message: `Read as ${order} that is ${asRead(to)} after ${asRead(from)}, and no day runs on; with day and month the other way round it is the next day. ${
+      isOther
+        ? "State the other order, or write every date as 2026-11-25."
+        : "A spreadsheet turns dates so that it opens and saves. Export the file anew and import it as it comes, or write every date as 2026-11-25."
+    }`,
+  });
 }
 
 /** What labels show, gathered in one pass. */

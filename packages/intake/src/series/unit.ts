@@ -20,6 +20,9 @@ export const KEPT_AS: Readonly<Record<Unit, KeptUnit>> = {
   A: { unit: "A", powerOfTen: 0 },
 };
 
+/** True for watts and watt-hours, which nobody counts in thousandths. */
+export const isSmall = (kept: KeptUnit | null): boolean => kept === KEPT_AS.W || kept === KEPT_AS.Wh;
+
 const WORDS: readonly [unit: Unit, pattern: RegExp][] = [
   ["kWh", /(?<![a-z])(kwh|kilowatt[ -]?hours?)(?![a-z])/i],
   ["MWh", /(?<![a-z])(mwh|megawatt[ -]?hours?)(?![a-z])/i],

@@ -2,9 +2,13 @@ import type { Notes } from "../notes.ts";
 import { type Statements, UNITS, type Unit } from "../statements.ts";
 import type { Layout } from "../table/layout.ts";
 import type { RowReader } from "../table/row-reader.ts";
+import { isMaximum, notInUnits, otherQuantityIn } from "./heading-claims.ts";
 import { KEPT_AS, type KeptUnit, type SeriesUnit, unitIn } from "./unit.ts";
 
-/** Concludes the unit from what was stated, headings, or a column of units; asks where none names one. */
+/**
+ * Concludes the unit from what was stated, headings, or a column of units; asks where none names one. Refuses a
+ * column whose heading says that it is not what the building takes in, unless that column was stated.
+ */
 export function concludeUnit(
   layout: Layout,
   { units, totals }: RowReader,
@@ -24,16 +28,28 @@ export function concludeUnit(
     });
     return null;
   }
+  const isWide = layout.wide !== null;
+  const headingsOfValues = valuesAt.map((at) => headings[at] ?? "");
+  judgeQuantity(headingsOfValues, isWide, stated, notes);
   const [word] = units.keys();
-  const inHeadings = new Set(valuesAt.map((at) => unitIn(headings[at] ?? "")));
+  const namedIn = (words: string): Unit | null =>
+    otherQuantityIn(words) === null && notInUnits(words, isWide) === null ? unitIn(words) : null;
+  const inHeadings = new Set(headingsOfValues.map(namedIn));
   const [inHeading = null] = inHeadings.size === 1 ? inHeadings : [];
-  const inColumn = word === undefined ? null : unitIn(word);
+  const inColumn = word === undefined ? null : namedIn(word);
   const conclude = (unit: Unit, because: string, basis: "seen" | "stated" = "seen"): KeptUnit => {
     const seen = inColumn ?? inHeading;
     if (stated.unit !== undefined && seen !== null && seen !== stated.unit)
       notes.remark("unit", `The file names its unit ${seen}; ${stated.unit} was stated and is taken.`);
     notes.conclude("unit", `values in ${unit}`, because, basis);
-    return KEPT_AS[unit];
+    const kept = KEPT_AS[unit];
+    const highest = kept.unit === "kWh" ? undefined : headingsOfValues.find(isMaximum);
+    if (highest !== undefined)
+      notes.remark(
+        "maximum",
+        `The heading "${highest}" says that each value is the maximum of its interval, not its mean: energy must not be taken from it.`,
+      );
+    return kept;
   };
   if (stated.unit !== undefined) return conclude(stated.unit, "stated", "stated");
   if (inColumn !== null) return conclude(inColumn, `column "${headings[unitAt]}"`);
@@ -45,10 +61,41 @@ export function concludeUnit(
   notes.ask({
     id: "unit",
     asks: "In which unit are the values?",
-    because: `no heading names one; the column is "${headings[valuesAt[0] as number]}"`,
+    because: whyNoUnit(headingsOfValues, isWide),
     answers: UNITS.map((answer) => ({ answer, means: MEANS[KEPT_AS[answer].unit] })),
   });
   return null;
+}
+
+/** Refuses values of another quantity than what is taken in; only remarks it where they were stated. */
+function judgeQuantity(headings: readonly string[], isWide: boolean, stated: Statements, notes: Notes): void {
+  const heading = headings.find((one) => otherQuantityIn(one) !== null);
+  if (heading === undefined) return;
+  const what = otherQuantityIn(heading);
+  // The columns of a day cannot be stated one by one: there the unit stands for it.
+  if (stated.value !== undefined || (isWide && stated.unit !== undefined)) {
+    notes.remark(
+      "quantity",
+      `The heading "${heading}" is of ${what}; as stated, it is taken as what the building takes in.`,
+    );
+    return;
+  }
+  if (notes.questions.some(({ id }) => id === "value")) return;
+  notes.refuse({
+    code: "UNIT_NOT_READ",
+    line: 0,
+    found: `the heading "${heading}"`,
+    message: `It is of ${what}, and what the building takes in is wanted. Export that; or state the ${isWide ? "unit" : "column of the value"}, to take it all the same.`,
+  });
+}
+
+function whyNoUnit(headings: readonly string[], isWide: boolean): string {
+  const [heading = ""] = headings;
+  const other = otherQuantityIn(heading);
+  const why = other === null ? notInUnits(heading, isWide) : `it is of ${other}`;
+  return why === null
+    ? `no heading names one; the column is "${heading}"`
+    : `the heading "${heading}" names none that can be taken: ${why}`;
 }
 
 const MEANS: Readonly<Record<SeriesUnit, string>> = {
@@ -75,44 +122,7 @@ export function concludeMeter({ meters }: RowReader, stated: Statements, notes: 
   notes.ask({
     id: "meter",
     asks: "Which meter is meant?",
-    because: `the file holds ${names.length === 50 ? "50 or more" : names.length}`,
+    because: `the file holds ${names.length === 2 ? "two" : names.length === 50 ? "50 or more" : names.length}`,
     answers: names.slice(0, 30).map((answer) => ({ answer, means: `first on line ${meters.get(answer)}` })),
   });
-}
-
-/** Concludes whether a comma stands before the fraction. */
-export function concludeDecimal({ marks }: RowReader, stated: Statements, notes: Notes): void {
-  const { pointLine, commaLine, doubtfulLine } = marks;
-  const comma = commaLine || doubtfulLine;
-  if (pointLine > 0 && comma > 0) {
-    notes.refuse({
-      code: "DECIMALS_MIXED",
-      line: Math.max(pointLine, comma),
-      found: `a point on line ${pointLine} and a comma on line ${comma}`,
-      message:
-        "Write every number with a decimal point, or every one with a decimal comma, and none with marks between thousands.",
-    });
-    return;
-  }
-  const seen = comma > 0 ? "," : pointLine > 0 ? "." : null;
-  if (stated.decimal !== undefined && seen !== null && seen !== stated.decimal) {
-    notes.refuse({
-      code: "STATEMENT_CONTRADICTED",
-      line: comma || pointLine,
-      found: `a decimal ${seen === "," ? "comma" : "point"}`,
-      message: `The decimal mark was stated as "${stated.decimal}". Where commas part thousands, write the numbers without them.`,
-    });
-    return;
-  }
-  if (commaLine === 0 && doubtfulLine > 0 && stated.decimal === undefined) {
-    notes.ask({
-      id: "decimal",
-      asks: "Does the comma stand before the fraction?",
-      because: `every number with a comma, first on line ${doubtfulLine}, has three digits after it and may be thousands`,
-      answers: [{ answer: ",", means: "1,234 is a little more than one" }],
-    });
-    return;
-  }
-  if (seen === ",")
-    notes.conclude("decimal", "decimal comma", `line ${comma}`, stated.decimal ? "stated" : "seen");
 }

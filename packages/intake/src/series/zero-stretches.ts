@@ -27,7 +27,7 @@ export function markZeroStretches({ startMs, channels }: Placed, stepS: number, 
     if (stretches > 0)
       notes.remark(
         "zeros",
-        `${total} intervals in ${stretches} ${stretches === 1 ? "stretch" : "stretches"} of three hours or more are exactly zero, the longest ${(longest * stepS) / 3600} h from ${new Date(startMs + longestAt * stepS * 1000).toISOString()}: kept, and marked questionable. A meter that lost its supply or its data looks like that.`,
+        `${total} intervals in ${stretches} ${stretches === 1 ? "stretch" : "stretches"} of three hours or more are exactly zero, the longest ${Number(((longest * stepS) / 3600).toFixed(2))} h from ${new Date(startMs + longestAt * stepS * 1000).toISOString()}: kept, and marked questionable. A meter that lost its supply or its data looks like that.`,
       );
   }
 }

@@ -1,4 +1,4 @@
-import { type DecimalMarks, readNumber } from "../text/number-cell.ts";
+import { noMarks, readNumber } from "../text/number-cell.ts";
 import { readWrittenTime } from "../time/time-of-day.ts";
 import { readWrittenDay } from "../time/written-day.ts";
 
@@ -15,12 +15,12 @@ export interface ColumnKind {
 }
 
 /** What the cells of a column look like, from those that are not empty: true where all but one in five agree. */
-export function columnKind(cells: readonly string[]): ColumnKind {
+export function columnKind(cells: readonly string[], decimal?: "." | ","): ColumnKind {
   const [day, time] = [
     { packed: -1, length: 0 },
     { secondS: -1, offsetMin: 0 },
   ];
-  const marks: DecimalMarks = { pointLine: 0, commaLine: 0, doubtfulLine: 0 };
+  const marks = noMarks(decimal);
   const count = { date: 0, dateTime: 0, time: 0, colon: 0, number: 0, whole: 0, filled: 0 };
   for (const raw of cells) {
     const cell = raw.trim();

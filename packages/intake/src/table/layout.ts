@@ -11,10 +11,12 @@
  */
 import { LINES, type Line } from "@underfuse/engine";
 import type { Notes } from "../notes.ts";
+import { otherQuantityIn } from "../series/heading-claims.ts";
 import { unitIn } from "../series/unit.ts";
 import type { Statements } from "../statements.ts";
 import { columnKind } from "./column-kind.ts";
 import { type IntervalColumns, intervalColumns } from "./interval-headings.ts";
+import { tidy } from "./tidy-heading.ts";
 
 export interface Layout {
   /** One heading a column. */
@@ -48,14 +50,6 @@ const UNIT = /^(units?|uom|unit of measure(ment)?)$/i;
 const TOTAL = /\b(total|sum)\b/i;
 const PERIOD = /\b(period|sp|hh|half[ -]?hour|interval)\b/i;
 const TIME = /\b(time|hour|from|to|start|end)\b/i;
-const NOT_IMPORT = /\b(export(ed)?|generat\w*|reactive|kvarh?|var|kvah?|lead|lag)\b/i;
-
-/** `Settlement_Date`, `settlementDate` and `settlement date` read alike. */
-const tidy = (heading: string): string =>
-  heading
-    .replace(/([a-z]{2})([A-Z])/g, "$1 $2")
-    .replace(/[_]+/g, " ")
-    .trim();
 
 /**
  * Lays a table out from its headings and its first rows.
@@ -74,7 +68,12 @@ export function layOut(
 ): Layout | null {
   const { headings, headingLine, rows } = table;
   const names = headings.map(tidy);
-  const columns = names.map((_, index) => columnKind(rows.map((row) => row[index] ?? "")));
+  const columns = names.map((_, index) =>
+    columnKind(
+      rows.map((row) => row[index] ?? ""),
+      stated.decimal,
+    ),
+  );
   const taken = new Set<number>();
   const named = (wanted: string | undefined, id: keyof Statements): number => {
     if (wanted === undefined) return -1;
@@ -235,7 +234,7 @@ function chosenValues(
   notes: Notes,
 ): readonly number[] {
   const name = (index: number): string => names[index] ?? "";
-  const imports = numeric.filter((index) => !NOT_IMPORT.test(name(index)));
+  const imports = numeric.filter((index) => otherQuantityIn(name(index)) === null);
   const withUnit = imports.filter((index) => unitIn(name(index)) !== null);
   const perLine = LINES.map((line) => withUnit.filter((index) => lineIn(name(index)) === line));
   const units = new Set(perLine.flat().map((index) => unitIn(name(index))));
@@ -288,7 +287,8 @@ function askColumn(
     ...(orThree !== undefined && { orThree }),
     id,
     asks: `Which column is ${what}?`,
-    because: `${headings.length} columns would do`,
+    because:
+      headings.length === 2 ? "either of two columns would do" : `any of ${headings.length} columns would do`,
     answers: headings.slice(0, 30).map((heading) => ({ answer: heading, means: "" })),
   });
 }

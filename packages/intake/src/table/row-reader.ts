@@ -1,7 +1,7 @@
 import type { Notes } from "../notes.ts";
 import { ABSENT, QUESTIONABLE, qualityOf, RECORDED } from "../series/quality.ts";
 import type { Statements } from "../statements.ts";
-import { type DecimalMarks, readNumber } from "../text/number-cell.ts";
+import { type DecimalMarks, noMarks, readNumber } from "../text/number-cell.ts";
 import { isBlankRow } from "../text/split-row.ts";
 import { DateOrderEvidence } from "../time/date-order.ts";
 import { NO_OFFSET, readWrittenTime, type WrittenTime } from "../time/time-of-day.ts";
@@ -16,7 +16,7 @@ const MAX_METERS = 50;
 export class RowReader {
   readonly store: RowStore;
   readonly dates = new DateOrderEvidence();
-  readonly marks: DecimalMarks = { pointLine: 0, commaLine: 0, doubtfulLine: 0 };
+  readonly marks: DecimalMarks;
   /** Meters met, with the line each stood on first. */
   readonly meters = new Map<string, number>();
   /** Units met in a column of units, with the line each stood on first. */
@@ -35,6 +35,7 @@ export class RowReader {
   constructor(layout: Layout, stated: Statements, notes: Notes) {
     this.#layout = layout;
     this.#meter = stated.meter;
+    this.marks = noMarks(stated.decimal);
     this.#notes = notes;
     this.store = new RowStore(layout.valuesAt.length);
   }

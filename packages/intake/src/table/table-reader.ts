@@ -68,6 +68,17 @@ export class TableReader {
       });
       return;
     }
+    if (isJson(head)) {
+      this.#notes.refuse({
+        code: "NOT_A_TABLE",
+        line: head.findIndex((line) => line.trim() !== "") + 1,
+        found: head.find((line) => line.trim() !== "") ?? "",
+        message:
+          "This is JSON, not a table. Give the recording as the meter or logger wrote it, or save it as text with separated columns (CSV).",
+      });
+      this.#notes.stop();
+      return;
+    }
     const first = this.#part(head);
     if (first < 0) {
       this.#notes.stop();
@@ -155,3 +166,8 @@ export class TableReader {
     if (problem.code === "LINE_TOO_LONG") this.#notes.stop();
   }
 }
+
+/** True for text that begins as data in JSON do: a table may begin with a bracket, and then with a word. */
+const isJson = (head: readonly string[]): boolean =>
+  /^\ufeff?\s*(\{\s*["}]|\[\s*[[{\]"\d-])/.test(head.slice(0, JSON_LINES).join("\n").slice(0, 1000));
+const JSON_LINES = 20;

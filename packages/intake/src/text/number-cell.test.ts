@@ -1,9 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { readNumber } from "./number-cell.ts";
+import { noMarks, readNumber } from "./number-cell.ts";
 
-const marks = () => ({ pointLine: 0, commaLine: 0, doubtfulLine: 0 });
-const read = (text: string) => readNumber(text, 1, marks());
+const read = (text: string) => readNumber(text, 1, noMarks());
 
 describe("readNumber", () => {
   it.each([
@@ -35,10 +34,54 @@ describe("readNumber", () => {
     "--1",
     ".",
   ])("%j is none", (text) => expect(read(text)).toBeNull());
-  it("tells decimal commas from those that may part thousands", () => {
-    const seen = marks();
-    for (const [line, text] of ["1,234", "0,123", "1,5", "2.5"].entries()) readNumber(text, line + 1, seen);
-    expect(seen).toEqual({ pointLine: 4, commaLine: 2, doubtfulLine: 1 });
+  it("tells decimal marks from those that may part thousands, and numbers without one", () => {
+    const seen = noMarks();
+    const cells = ["1.234", "0", "840", "1,234", "0,123", "1,5", "2.5", "3.456"];
+    for (const [line, text] of cells.entries()) readNumber(text, line + 1, seen);
+    expect(seen).toMatchObject({
+      doubtfulPointLine: 1,
+      bareLine: 3,
+      doubtfulCommaLine: 4,
+      commaLine: 5,
+      pointLine: 7,
+      partedLine: 0,
+    });
+  });
+  it.each([
+    ["1.234", true],
+    ["-12.345", true],
+    ["+123.456", true],
+    ["1234.567", false],
+    ["0.234", false],
+    ["-0.234", false],
+    [".234", false],
+    ["1.23", false],
+    ["1.2345", false],
+    ["1.2e3", false],
+  ])("%j may part thousands: %s", (text, may) => {
+    const seen = noMarks();
+    readNumber(text, 1, seen);
+    expect([seen.doubtfulPointLine, seen.pointLine]).toEqual(may ? [1, 0] : [0, 1]);
+  });
+  it.each([
+    [".", "1,680", 1680],
+    [".", "-12,345,678", -12_345_678],
+    [".", "1,680.5", 1680.5],
+    [".", "1.680", 1.68],
+    [",", "1.680", 1680],
+    [",", "12.345.678", 12_345_678],
+    [",", "1.680,5", 1680.5],
+    [",", "1,680", 1.68],
+    [",", "840", 840],
+  ] as const)("where %s stands before the fraction %j is %d", (decimal, text, value) =>
+    expect(readNumber(text, 1, noMarks(decimal))).toBe(value),
+  );
+  it("notes what contradicts the mark that was stated", () => {
+    const [point, comma] = [noMarks("."), noMarks(",")];
+    for (const text of ["1,680", "0,680"]) readNumber(text, 1, point);
+    for (const text of ["1.680", "0.680"]) readNumber(text, 1, comma);
+    expect(point).toMatchObject({ partedLine: 1, commaLine: 1, pointLine: 0, doubtfulCommaLine: 0 });
+    expect(comma).toMatchObject({ partedLine: 1, pointLine: 1, commaLine: 0, doubtfulPointLine: 0 });
   });
   it("reads every number as it was printed", () => {
     fc.assert(

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { changeDays, signOf } from "./clock.ts";
+import { changeDays, otherDays, signOf } from "./clock.ts";
 import { zoneOffsets } from "./zone.ts";
 
 const offsets = zoneOffsets("Europe/London", {
@@ -13,6 +13,7 @@ function day(
   which: "spring" | "autumn",
   has: (slot: number) => number,
   zeros: (slot: number) => boolean = () => false,
+  zerosElsewhere: (slot: number) => number = () => 0,
 ) {
   if (offsets === null) throw new Error("no London");
   const [spring, autumn] = [...changeDays(offsets, 1800).values()];
@@ -22,7 +23,10 @@ function day(
     found.counts[slot] = has(slot);
     found.zeros[slot] = has(slot) > 0 && zeros(slot) ? 1 : 0;
   }
-  return signOf(found, 1800)?.shows;
+  const others = otherDays(1800);
+  others.readingCount = 28 * 48;
+  for (let slot = 0; slot < 48; slot++) others.zeros[slot] = zerosElsewhere(slot);
+  return signOf(found, others, 1800)?.shows;
 }
 const hour = (slot: number): boolean => slot === 2 || slot === 3;
 const whole = (slot: number): number => (slot < 48 ? 1 : 0);
@@ -34,6 +38,21 @@ describe("what a day of change shows of the clock", () => {
     expect(day("spring", whole, hour)).toBe("wall");
     expect(day("spring", (slot) => (slot < 46 ? 1 : 0))).toBe("counted");
     expect(day("spring", whole, (slot) => slot >= 46)).toBe("counted");
+  });
+  it("nothing in spring where other days are zero at that hour, or at the end, too", () => {
+    expect(day("spring", whole, hour, (slot) => (hour(slot) ? 28 : 0))).toBeUndefined();
+    // Sundays alone.
+    expect(day("spring", whole, hour, (slot) => (hour(slot) ? 4 : 0))).toBeUndefined();
+    expect(
+      day(
+        "spring",
+        whole,
+        (slot) => slot >= 46,
+        (slot) => (slot >= 46 ? 28 : 0),
+      ),
+    ).toBeUndefined();
+    // One night without supply, and zeros at another hour, say nothing of this one.
+    expect(day("spring", whole, hour, (slot) => (slot > 20 ? 28 : 1))).toBe("wall");
   });
   it("in autumn, by an hour twice or two half-hours more", () => {
     expect(day("autumn", (slot) => (hour(slot) ? 2 : whole(slot)))).toBe("wall");

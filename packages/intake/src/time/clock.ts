@@ -27,6 +27,33 @@ export interface ChangeDay {
   readonly zeros: Uint8Array;
 }
 
+/** Zeros of all other days, by their place in the day: an hour that is zero on those as well shows no clock. */
+export interface OtherDays {
+  readonly zeros: Uint32Array;
+  /** Readings on them. */
+  readingCount: number;
+}
+
+/** Other days with nothing counted yet. */
+export const otherDays = (stepS: number): OtherDays => ({
+  zeros: new Uint32Array(placesOf(stepS)),
+  readingCount: 0,
+});
+
+/** Places of a day, the longest there is included. */
+const placesOf = (stepS: number): number => Math.ceil((DAY_S + 7200) / stepS);
+
+/** An hour is zero as a habit where it is on more than one day in so many. */
+const HABIT_DAYS = 14;
+
+/** True where places of the day are zero on other days too, as in a building that shuts down; or no other day is there. */
+function isZeroByHabit(others: OtherDays, fromSlot: number, untilSlot: number, stepS: number): boolean {
+  const dayCount = (others.readingCount * stepS) / DAY_S;
+  let zeroCount = 0;
+  for (let slot = fromSlot; slot < untilSlot; slot++) zeroCount += others.zeros[slot] as number;
+  return dayCount < 1 || zeroCount * HABIT_DAYS > dayCount * (untilSlot - fromSlot);
+}
+
 /** The days of a span on which clocks change, with nothing counted yet. */
 export function changeDays(offsets: ZoneOffsets, stepS: number): Map<number, ChangeDay> {
   const days = new Map<number, ChangeDay>();
@@ -35,7 +62,7 @@ export function changeDays(offsets: ZoneOffsets, stepS: number): Map<number, Cha
     const wallFromS = atMs / 1000 + Math.min(beforeS, afterS);
     const day = Math.floor(wallFromS / DAY_S);
     const fromSlot = Math.round((wallFromS - day * DAY_S) / stepS);
-    const places = Math.ceil((DAY_S + 7200) / stepS);
+    const places = placesOf(stepS);
     days.set(day, {
       day,
       isShort,
@@ -51,7 +78,7 @@ export function changeDays(offsets: ZoneOffsets, stepS: number): Map<number, Cha
 type Sign = { readonly shows: "runs on" | "wall" | "counted"; readonly because: string };
 
 /** What one day shows; null when it shows nothing. */
-export function signOf(change: ChangeDay, stepS: number): Sign | null {
+export function signOf(change: ChangeDay, others: OtherDays, stepS: number): Sign | null {
   const { fromSlot, untilSlot, counts, zeros, isShort } = change;
   const perDay = Math.round(DAY_S / stepS);
   const size = untilSlot - fromSlot;
@@ -80,12 +107,14 @@ export function signOf(change: ChangeDay, stepS: number): Sign | null {
     const hourZeros = slots(zeros, fromSlot, untilSlot).every((zero) => zero > 0);
     const dayZeros = slots(zeros, 0, perDay).filter((zero) => zero > 0).length;
     const tailZeros = slots(zeros, perDay - size, perDay).every((zero) => zero > 0);
-    if (isTailFull && hourZeros && dayZeros === size)
+    const isHabit = (from: number, until: number): boolean => isZeroByHabit(others, from, until, stepS);
+    if (isTailFull && hourZeros && dayZeros === size && !isHabit(fromSlot, untilSlot))
       return {
         shows: "wall",
-        because: `on ${date} only ${hour} is zero, the hour that the clock leaves out`,
+        because: `on ${date} only ${hour} is zero, the hour that the clock leaves out, and on other days it is not`,
       };
     if (hourZeros) return null;
+    if (isTailFull && tailZeros && dayZeros === size && isHabit(perDay - size, perDay)) return null;
     if (isTailFull && tailZeros && dayZeros === size)
       return { shows: "counted", because: `${date} ends with an hour of zeros and is otherwise without any` };
     if (isTailFull)
