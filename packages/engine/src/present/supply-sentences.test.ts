@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { simulate } from "../simulation/index.ts";
-import { buildingWith, smallSite } from "../testing/small-site.ts";
+import { plain, usual, viewOf } from "../testing/shown-run.ts";
+import { buildingWith, nightly, smallSite } from "../testing/small-site.ts";
 import type { SimulatedSite } from "../through-time/index.ts";
 import { supplySentences } from "./supply-sentences.ts";
 
@@ -112,3 +113,81 @@ describe("a cable", () => {
 
 it("passes neither the line nor the fuse in doubt", () =>
   expect(said(NOT_OVER, { doubts: ["means"] }).map(([tone]) => tone)).not.toContain("pass"));
+
+describe("what was sent out", () => {
+  const sunny = buildingWith(10, { fromH: 10, untilH: 15, currentA: -70 });
+  it("does not pass where it is more than the limit, nor where the main fuse is smaller", () => {
+    const [line, fuse] = viewOf(smallSite, sunny).supply;
+    expect(line?.tone).toBe("unknown");
+    expect(plain(line?.text ?? "")).toContain("Up to 70.0 A were sent out, which is more than that as well");
+    expect(fuse?.tone).toBe("unknown");
+    expect(plain(fuse?.text ?? "")).toContain(
+      "up to 70.0 A were sent out, more than the rating of the main fuse",
+    );
+  });
+  it("operates the main fuse as what is taken in does", () => {
+    const strong = buildingWith(10, { fromH: 10, untilH: 15, currentA: -100 });
+    expect(viewOf(smallSite, strong).supply[1]).toMatchObject({ tone: "fail" });
+  });
+});
+
+describe("many short excursions", () => {
+  it("do not pass where they take more than a hundredth of the time cars charge", () => {
+    const outcome = simulate({ plan: smallSite, habits: [nightly], building: usual, days: 1, seed: 1 });
+    const [line] = outcome.lines as readonly [(typeof outcome.lines)[number]];
+    const said = (totalS: number) =>
+      viewOf(smallSite, usual, [], {
+        outcome: {
+          ...outcome,
+          chargingH: 1,
+          lines: [{ ...line, over: { count: 9, totalS, longestS: 4, aloneS: 0, carS: totalS } }],
+        },
+      }).supply[0];
+    expect(said(36)?.tone).toBe("pass");
+    expect(said(37)?.tone).toBe("unknown");
+    expect(plain(said(37)?.text ?? "")).toContain("more than 1 % of the time they charge");
+  });
+});
+
+describe("a building that is over by itself", () => {
+  it.each([
+    [9, "A car drew for 9 s while the line was over."],
+    [0, "No car drew while the line was over."],
+  ])("is told apart from the %s s in which a car drew as well", (carS, said) => {
+    const outcome = simulate({ plan: smallSite, habits: [nightly], building: usual, days: 1, seed: 1 });
+    const [line] = outcome.lines as readonly [(typeof outcome.lines)[number]];
+    const over = { count: 1, totalS: 900, longestS: 900, aloneS: 900, carS };
+    const [told] = viewOf(smallSite, usual, [], {
+      outcome: { ...outcome, lines: [{ ...line, over }] },
+    }).supply;
+    expect(told?.tone).toBe("unknown");
+    expect(plain(told?.text ?? "")).toContain(`no load manager can help that. ${said}`);
+  });
+});
+
+describe("days that were drawn", () => {
+  it.each([
+    ["a recording", { kind: "recorded" as const }, "pass", "in these days;"],
+    [
+      "a recording with a load drawn on top",
+      { kind: "recorded" as const, adds: ["Shower"] },
+      "unknown",
+      "drawn in part",
+    ],
+    ["a building drawn at random", { kind: "drawn" as const }, "unknown", "in these days, drawn; highest"],
+    [
+      "a recording that lacks a load",
+      { kind: "recorded" as const, lacks: ["Heat pump"] },
+      "unknown",
+      "never over",
+    ],
+  ])("pass nothing about the supply: %s", (_what, changed, tone, words) => {
+    const calm = buildingWith(10);
+    const building = { ...calm, days: 1, intervalS: 60, from: "2026-11-01", lacks: [], ...changed };
+    const terms = { building, days: 1, seed: 1, triesFaults: true, designedFallbackA: null };
+    const { supply } = viewOf(smallSite, calm, [], { terms });
+    const line = supply.find(({ text }) => text.startsWith("L1"));
+    expect([line?.tone, line?.text]).toEqual([tone, expect.stringContaining(words)]);
+    expect(supply[0]?.text.includes("Nothing about the supply passes here")).toBe(tone !== "pass");
+  });
+});

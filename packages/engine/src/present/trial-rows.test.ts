@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
-import type { SiteOutcome, Trial } from "../simulation/index.ts";
-import { smallSite } from "../testing/small-site.ts";
+import { type SiteOutcome, type SitePlan, simulate, type Trial } from "../simulation/index.ts";
+import { ignoring, plain, usual, viewOf } from "../testing/shown-run.ts";
+import { buildingWith, nightly, smallSite } from "../testing/small-site.ts";
 import type { SimulatedSite } from "../through-time/index.ts";
 import { merged, trialRow } from "./trial-rows.ts";
 
@@ -84,4 +85,46 @@ it("merges rows only where nothing but the fallback differs", () => {
   ];
   expect(merged([one, other]).map(({ fallback }) => fallback)).toEqual(["makes no difference"]);
   expect(merged([one, far])).toEqual([one, far]);
+});
+
+const trialOf = (...of: Parameters<typeof viewOf>) => {
+  const [row] = viewOf(...of).trials;
+  return row && { ...row, over: plain(row.over), highest: plain(row.highest) };
+};
+
+describe("a fault trial", () => {
+  it("passes while only what is usual is over", () =>
+    expect(trialOf(smallSite)).toMatchObject({ tone: "pass", over: "for up to 1 s", highest: "82.0 A" }));
+  it("fails when the car holds the supply over for longer than operators allow", () =>
+    expect(trialOf({ ...smallSite, faults: [ignoring] })).toMatchObject({
+      tone: "fail",
+      over: "for up to 30 min",
+    }));
+  it("cannot be told while the building alone is over", () => {
+    const over = buildingWith(10, { fromH: 18.5, untilH: 19, currentA: 61 });
+    expect(trialOf(smallSite, over)).toMatchObject({
+      tone: "unknown",
+      over: "for up to 30 min, a car in it for 1 s",
+    });
+  });
+  it("cannot be told where it was over and no curve is held for the fuse", () => {
+    const plan = { ...smallSite, fuse: null };
+    expect(trialOf(plan)).toMatchObject({ tone: "unknown", fuse: null });
+    expect(trialOf(plan, buildingWith(10))).toMatchObject({ tone: "pass", over: "never" });
+  });
+  it("fails when a cable grows too hot, however short the excursions", () => {
+    const [tails] = smallSite.bodies as readonly [SitePlan["bodies"][number]];
+    const plan = { ...smallSite, bodies: [{ ...tails, ratedA: 50 }] };
+    expect(trialOf(plan)).toMatchObject({ tone: "fail", highest: "82.0 A, a cable above its limit" });
+  });
+});
+
+describe("a fault trial with and without the fallback", () => {
+  it("is one row where it makes no difference", () => {
+    const outcome = simulate({ plan: smallSite, habits: [nightly], building: usual, days: 1, seed: 1 });
+    const trials = [6, null].map((fallbackA) => ({ kind: "bus-lost" as const, fallbackA, outcome }));
+    expect(viewOf(smallSite, usual, [], { trials }).trials.map(({ fallback }) => fallback)).toEqual([
+      "makes no difference",
+    ]);
+  });
 });
