@@ -1,7 +1,14 @@
-import { type BuildingSource, buildingOf, holdsReadings, type Study } from "@underfuse/engine";
+import {
+  type BuildingSource,
+  buildingOf,
+  holdsReadings,
+  type Ready,
+  readyBuilding,
+  recordedSource,
+  type Study,
+} from "@underfuse/engine";
 import { CleanSeriesReader, type LocalDays, localDays } from "@underfuse/intake";
 import type { Command } from "commander";
-import { type Ready, readyBuilding, recordedSource } from "./building-of.ts";
 import { EXIT, Refusal } from "./exit-status.ts";
 import { visible, whyUnreadable } from "./load-job.ts";
 import { wrapped } from "./print.ts";

@@ -1,10 +1,13 @@
 import {
   type BuildingSource,
+  designedFallbackA,
   doubtsOf,
   judgeSweep,
   type OutcomeSpread,
   outcomeSpread,
   type PlannedSite,
+  type Ready,
+  readySite,
   running,
   type SimulatedSite,
   type SiteOutcome,
@@ -25,9 +28,7 @@ import {
 } from "@underfuse/engine";
 import { GREAT_BRITAIN } from "@underfuse/knowledge";
 import { type Command, Option } from "commander";
-import { type Ready, readySite } from "./building-of.ts";
 import { buildingFrom, type DemandDays, type DemandOptions, givenDemand, withDemand } from "./demand-file.ts";
-import { designedFallbackA } from "./designed-fallback.ts";
 import { EXIT, Refusal } from "./exit-status.ts";
 import { type LoadedJob, loadJob } from "./load-job.ts";
 import { wrapped } from "./print.ts";

@@ -3,6 +3,8 @@ import {
   type BuildingSource,
   finished,
   openJob,
+  readyBuilding,
+  readySite,
   type Setting,
   type SitePlan,
   type SweptSetting,
@@ -10,7 +12,6 @@ import {
   sweeping,
 } from "@underfuse/engine";
 import { GREAT_BRITAIN } from "@underfuse/knowledge";
-import { readyBuilding, readySite } from "./building-of.ts";
 import { type DemandDays, demandBuilding } from "./demand-file.ts";
 import type { LoadedJob } from "./load-job.ts";
 import type { Work } from "./worker-pool.ts";

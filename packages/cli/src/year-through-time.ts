@@ -1,16 +1,16 @@
 import {
   type Assessment,
+  designedFallbackA,
   type OptionKind,
   type OptionNights,
   type ReportExtras,
   type Running,
+  readySite,
   runningNights,
   simulatingSite,
   WeekRecorder,
 } from "@underfuse/engine";
-import { readySite } from "./building-of.ts";
 import { buildingFrom, type DemandDays } from "./demand-file.ts";
-import { designedFallbackA } from "./designed-fallback.ts";
 import { EXIT, Refusal } from "./exit-status.ts";
 import { runDays } from "./run-days.ts";
 import { listenForStop } from "./stop-listener.ts";

@@ -1,30 +1,13 @@
-import {
-  type BuildingSource,
-  drawnDwelling,
-  type PlannedSite,
-  type RecordedBuilding,
-  recordedBuilding,
-  type Study,
-  sitePlanOf,
-  withLacking,
-} from "@underfuse/engine";
-
-export type Ready<T> =
-  | { readonly ok: true; readonly value: T }
-  | { readonly ok: false; readonly because: string };
-
-/** A job made ready to run, or why it cannot be. */
-export function readySite(studied: Study): Ready<PlannedSite> {
-  const planned = sitePlanOf(studied);
-  if (!planned.ok)
-    return {
-      ok: false,
-      because: `nothing can be simulated before this is known: ${planned.missing.map(({ label, path }) => `${label} (${path})`).join("; ")}.`,
-    };
-  if (planned.site.plan.points.length === 0)
-    return { ok: false, because: "the job has no charge point to simulate." };
-  return { ok: true, value: planned.site };
-}
+/**
+ * The building of a job: as recorded, with what the recording lacks; drawn where there is none.
+ *
+ * @module
+ */
+import type { Study } from "../rules/index.ts";
+import type { BuildingSource } from "./building-source.ts";
+import { drawnDwelling, withLacking } from "./drawn-building.ts";
+import type { Ready } from "./ready-site.ts";
+import { type RecordedBuilding, recordedBuilding } from "./recorded-building.ts";
 
 /** A recorded building with what it lacks drawn on top, as far as that can be, and what it is taken to contain. */
 export function recordedSource(

@@ -1,4 +1,5 @@
-import { optionsOf, type PlannedSite, type Study } from "@underfuse/engine";
+import { optionsOf, type Study } from "../rules/index.ts";
+import type { PlannedSite } from "./site-plan-of.ts";
 
 /**
  * Fallback of one charge point when all that share a line take what the managed option allows them together;
