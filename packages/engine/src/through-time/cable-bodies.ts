@@ -25,9 +25,10 @@ export function cableBodies(study: Study, choices: Choices): readonly ThermalBod
 
 /** Whether a cable carries everything the main fuse carries. */
 function carriesAll({ tree }: Study, { from }: SupplyCable): boolean {
-  for (let at = from; at !== tree.cutOut.id; at = tree.feedOf(at)?.from ?? tree.cutOut.id)
-    if (tree.cablesBelow(at).length !== 1) return false;
-  return tree.cablesBelow(from).length === 1;
+  const cutOut = tree.cutOut.id;
+  for (let at = from; tree.cablesBelow(at).length === 1; at = tree.feedOf(at)?.from ?? cutOut)
+    if (at === cutOut) return true;
+  return false;
 }
 
 function bodyOf(
