@@ -72,7 +72,7 @@ int main(int count, char **words) {
 
   static double total_window[MOST_AVERAGE], cars_window[MOST_AVERAGE], sent[MOST_DELAY], offered_past[MOST_DELAY];
   double offered_a = 0, noticed_a = 0, car_a = 0, wanted_kwh = 0, delivered_kwh = 0, energy_kwh = 0;
-  int is_there = 0, is_asking = 0;
+  int is_there = 0, is_asking = 0, was_full = 0;
   long draws_from = 0, until = 0;
   double offer_a = 0, held_since = NAN, paused_since = -INFINITY, total_a = 0, cars_a = 0;
   long over_steps = 0, run_steps = 0, longest_steps = 0, sessions = 0;
@@ -95,6 +95,7 @@ int main(int count, char **words) {
     }
     if (!is_there && (is_all_year ? step == 0 : second == 18 * 3600)) {
       is_there = is_asking = 1;
+      was_full = 0;
       sessions++;
       until = is_all_year ? steps : step + 13 * 3600 + 1800;
       wanted_kwh = is_all_year ? 1e9 : 12;
@@ -158,12 +159,13 @@ int main(int count, char **words) {
       total_a /= average;
       cars_a /= average;
       /* No reading is ever lost here, so none is too old. */
-      double share_a = is_asking ? fmin(LIMIT_A - MARGIN_A - (total_a - cars_a), RATED_A) : 0;
+      const double room_a = LIMIT_A - MARGIN_A - (total_a - cars_a);
+      double share_a = is_asking ? fmin(room_a, RATED_A) : 0;
       if (share_a < LEAST_OFFER_A) share_a = 0;
       double wanted_a = floor(share_a / OFFER_STEP_A + ROUNDING_A) * OFFER_STEP_A;
       if (wanted_a < LEAST_OFFER_A) wanted_a = 0;
       if (offer_a == 0) {
-        if (wanted_a < LEAST_OFFER_A + RESUME_EXTRA_A)
+        if (wanted_a == 0 || (was_full && room_a < LEAST_OFFER_A + RESUME_EXTRA_A))
           held_since = NAN;
         else {
           if (isnan(held_since)) held_since = now;
@@ -175,7 +177,10 @@ int main(int count, char **words) {
       } else if (wanted_a <= offer_a) {
         offer_a = wanted_a;
         held_since = NAN;
-        if (wanted_a == 0) paused_since = now;
+        if (wanted_a == 0) {
+          paused_since = now;
+          was_full = room_a < LEAST_OFFER_A;
+        }
       } else {
         if (isnan(held_since)) held_since = now;
         if (now - held_since >= RISE_HOLD_S) offer_a = fmin(wanted_a, offer_a + RISE_STEP_A);

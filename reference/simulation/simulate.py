@@ -77,6 +77,7 @@ class Site:
         self.offer_a = [0.0] * count
         self.held_since_s = [None] * count
         self.paused_since_s = [-FOREVER] * count
+        self.was_full = [False] * count
 
         # The supply, its fuse and cables.
         self.supply_a = [0.0 for _ in lines]
@@ -120,6 +121,7 @@ class Site:
         point.session = session
         point.car = self.plan["cars"][session["car"]]
         point.is_asking = True
+        self.was_full[self.points.index(point)] = False
         self.arrivals += 1
         point.arrival = self.arrivals
         point.wanted_kwh = session["wantedKwh"]
@@ -192,7 +194,7 @@ class Site:
 
         if point.is_asking:
             point.paused_steps += point.noticed_a < LEAST_TO_CHARGE_A
-            point.throttled_steps += LEAST_TO_CHARGE_A <= point.noticed_a < most_a
+            point.throttled_steps += LEAST_TO_CHARGE_A <= point.noticed_a < min(most_a, point.rated_a)
 
     # 4. The supply carries.
 
@@ -296,14 +298,17 @@ class Site:
                 offer_a = self.whole_steps(min(self.control["fallbackA"], point.rated_a))
             if offer_a == 0 and self.offer_a[index] > 0:
                 self.paused_since_s[index] = clock_s
+                self.was_full[index] = False
             self.offer_a[index] = offer_a
 
     def decide_seeing(self, clock_s):
         control = self.control
         turn = max(0, math.floor(clock_s / control["turnS"]))
-        shares = share_room(self.room(), self.points, control["sharing"], control["minOfferA"], turn)
+        rooms = self.room()
+        shares = share_room(rooms, self.points, control["sharing"], control["minOfferA"], turn)
         for index, share_a in enumerate(shares):
-            self.move_offer(index, self.whole_steps(share_a), clock_s)
+            least_a = min(rooms[line] for line in self.points[index].lines_in_use())
+            self.move_offer(index, self.whole_steps(share_a), least_a, clock_s)
 
     def room(self):
         control, rooms = self.control, []
@@ -328,10 +333,11 @@ class Site:
         offer_a = math.floor(share_a / step_a + 1e-9) * step_a
         return offer_a if offer_a >= self.control["minOfferA"] else 0.0
 
-    def move_offer(self, index, wanted_a, clock_s):
+    def move_offer(self, index, wanted_a, least_a, clock_s):
         control, offer_a = self.control, self.offer_a[index]
         if offer_a == 0:
-            if wanted_a < control["minOfferA"] + control["resumeExtraA"] or wanted_a == 0:
+            spare_a = control["minOfferA"] + control["resumeExtraA"]
+            if wanted_a == 0 or (self.was_full[index] and least_a < spare_a):
                 self.held_since_s[index] = None
             elif (
                 self.has_held(index, control["resumeHoldS"], clock_s)
@@ -344,6 +350,7 @@ class Site:
             self.held_since_s[index] = None
             if wanted_a == 0:
                 self.paused_since_s[index] = clock_s
+                self.was_full[index] = least_a < control["minOfferA"]
         elif self.has_held(index, control["riseHoldS"], clock_s):
             self.offer_a[index] = min(wanted_a, offer_a + control["riseStepA"])
 
@@ -358,6 +365,7 @@ class Site:
         self.offer_a = [0.0] * count
         self.held_since_s = [None] * count
         self.paused_since_s = [-FOREVER] * count
+        self.was_full = [False] * count
 
     # One step.
 

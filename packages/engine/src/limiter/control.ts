@@ -36,7 +36,7 @@ export interface ControlSettings {
   readonly riseHoldS: number;
   /** Greatest rise of one decision. [A] */
   readonly riseStepA: number;
-  /** A pause ends only with this much room above the least offer. [A] */
+  /** A pause for want of room ends only with this much room above the least offer on its lines. [A] */
   readonly resumeExtraA: number;
   /** Time that room must last before a pause ends. */
   readonly resumeHoldS: number;

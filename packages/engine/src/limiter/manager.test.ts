@@ -120,6 +120,42 @@ describe("pausing", () => {
   });
 });
 
+describe("a pause", () => {
+  const prompt = { marginA: 0, resumeHoldS: 0, minimumOffS: 0, riseHoldS: 0, resumeExtraA: 7, turnS: 10 };
+  it("for want of room ends only with room to spare on the line", () => {
+    const manager = managerOf(prompt);
+    expect(decide(manager, 40, 0, 0)).toEqual([20]);
+    expect(decide(manager, 55, 20, 1)).toEqual([0]);
+    // 12 A are enough to charge with, but not 6 + 7.
+    expect(decide(manager, 48, 0, 2)).toEqual([0]);
+    expect(decide(manager, 47, 0, 3)).toEqual([13]);
+  });
+  it("is no wait of a car that has just come: it begins with the least offer", () =>
+    expect(decide(managerOf(prompt), 54, 0, 0)).toEqual([6]));
+  it("looks at the room of the line, not at the share: a charge point of 10 A resumes as well", () => {
+    const manager = managerOf(prompt, 1, 10);
+    expect(decide(manager, 40, 0, 0)).toEqual([10]);
+    expect(decide(manager, 55, 10, 1)).toEqual([0]);
+    expect(decide(manager, 47, 0, 2)).toEqual([10]);
+  });
+  it("by turn ends with the next turn", () => {
+    const manager = managerOf(prompt, 2);
+    // 10 A are too little for two: they take turns of ten seconds.
+    expect(decide(manager, 50, 0, 0)).toEqual([10, 0]);
+    expect(decide(manager, 50, 10, 10)).toEqual([0, 10]);
+    expect(decide(manager, 50, 10, 20)).toEqual([10, 0]);
+  });
+  it("never parts two that both can have the least offer", () =>
+    expect(decide(managerOf(prompt, 2), 40, 0, 0)).toEqual([10, 10]));
+  it("that began blind asks for nothing to spare", () => {
+    const manager = managerOf({ ...prompt, fallbackA: 0 });
+    decide(manager, 40, 0, 0);
+    decideBlind(manager, 1);
+    expect([...manager.offerA]).toEqual([0]);
+    expect(decide(manager, 53, 0, 2)).toEqual([7]);
+  });
+});
+
 describe("the integrating law", () => {
   const integrating = { law: { kind: "integrating", gain: 0.5 } } as const;
   it("moves what the cars take by a share of the error", () => {

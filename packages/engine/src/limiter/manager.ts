@@ -8,7 +8,7 @@
  * @module
  */
 import type { ControlSettings } from "./control.ts";
-import { type Sharers, shareRoom } from "./sharing.ts";
+import { leastRoom, type Sharers, shareRoom } from "./sharing.ts";
 
 /** What the manager knows of the supply at one time: meter and charge points sampled together. */
 export interface ManagerReading {
@@ -27,6 +27,8 @@ export interface Manager {
   readonly roomSinceS: Float64Array;
   /** Since when each point pauses. [s] */
   readonly pausedSinceS: Float64Array;
+  /** 1 for a point that pauses because its lines had less room than the least offer; not by its turn. */
+  readonly wasFull: Uint8Array;
   readonly roomA: Float64Array;
   readonly shareA: Float64Array;
 }
@@ -39,6 +41,7 @@ export function createManager(settings: ControlSettings, sharers: Sharers): Mana
     offerA: new Float64Array(count),
     roomSinceS: new Float64Array(count),
     pausedSinceS: new Float64Array(count),
+    wasFull: new Uint8Array(count),
     roomA: new Float64Array(3),
     shareA: new Float64Array(count),
   };
@@ -47,10 +50,11 @@ export function createManager(settings: ControlSettings, sharers: Sharers): Mana
 }
 
 /** Everything is forgotten: all points pause, and have for as long as need be. */
-export function restartManager({ offerA, roomSinceS, pausedSinceS }: Manager): void {
+export function restartManager({ offerA, roomSinceS, pausedSinceS, wasFull }: Manager): void {
   offerA.fill(0);
   roomSinceS.fill(Number.NaN);
   pausedSinceS.fill(Number.NEGATIVE_INFINITY);
+  wasFull.fill(0);
 }
 
 /**
@@ -60,7 +64,8 @@ export function restartManager({ offerA, roomSinceS, pausedSinceS }: Manager): v
  *     integrating  room = min(offers, cars + step) + gain · (limit − margin − total)
  *
  * An offer falls at once to what the share of the room allows; it rises after room has lasted; a pause
- * ends when it was long enough and there has been room to spare for long enough. Under the integrating law
+ * ends when it was long enough and there has been room for long enough: room to spare where it began for want of
+ * room, and just enough where it is a turn that ends it, or a car has only come. Under the integrating law
  * an offer is carried no further above what the cars take than one step, or it would wind up; while nothing is
  * offered on a line its gain is 1, or a pause would end only with several times the room it needs.
  *
@@ -135,14 +140,15 @@ function integratedRoom(
 }
 
 function moveOffer(manager: Manager, point: number, nowS: number): void {
-  const { settings, offerA, roomSinceS, pausedSinceS, shareA } = manager;
+  const { settings, sharers, offerA, roomSinceS, pausedSinceS, wasFull, roomA, shareA } = manager;
   const { offerStepA, minOfferA } = settings;
   const whole = Math.floor((shareA[point] as number) / offerStepA + 1e-9) * offerStepA;
   const wantedA = whole < minOfferA ? 0 : whole;
   const offer = offerA[point] as number;
   if (offer === 0) {
-    const isRoomy = wantedA >= minOfferA + settings.resumeExtraA;
-    if (!isRoomy) {
+    const isSpare = () =>
+      leastRoom(roomA, sharers.lineMask[point] as number) >= minOfferA + settings.resumeExtraA;
+    if (wantedA === 0 || (wasFull[point] === 1 && !isSpare())) {
       roomSinceS[point] = Number.NaN;
       return;
     }
@@ -155,7 +161,9 @@ function moveOffer(manager: Manager, point: number, nowS: number): void {
   } else if (wantedA <= offer) {
     offerA[point] = wantedA;
     roomSinceS[point] = Number.NaN;
-    if (wantedA === 0) pausedSinceS[point] = nowS;
+    if (wantedA > 0) return;
+    pausedSinceS[point] = nowS;
+    wasFull[point] = leastRoom(roomA, sharers.lineMask[point] as number) < minOfferA ? 1 : 0;
   } else {
     const since = Number.isNaN(roomSinceS[point]) ? nowS : (roomSinceS[point] as number);
     roomSinceS[point] = since;
@@ -165,7 +173,7 @@ function moveOffer(manager: Manager, point: number, nowS: number): void {
 
 /** What the manager does when its reading is too old: the fallback on every point, or the last offer held. */
 export function decideBlind(
-  { settings, sharers, offerA, roomSinceS, pausedSinceS }: Manager,
+  { settings, sharers, offerA, roomSinceS, pausedSinceS, wasFull }: Manager,
   nowS: number,
 ): void {
   const { fallbackA, minOfferA, offerStepA } = settings;
@@ -175,7 +183,10 @@ export function decideBlind(
     const cappedA = Math.min(fallbackA, sharers.maxA[point] as number);
     const whole = Math.floor(cappedA / offerStepA + 1e-9) * offerStepA;
     const wantedA = whole < minOfferA || sharers.isAsking[point] === 0 ? 0 : whole;
-    if (wantedA === 0 && (offerA[point] as number) > 0) pausedSinceS[point] = nowS;
+    if (wantedA === 0 && (offerA[point] as number) > 0) {
+      pausedSinceS[point] = nowS;
+      wasFull[point] = 0;
+    }
     offerA[point] = wantedA;
   }
 }

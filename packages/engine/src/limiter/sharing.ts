@@ -62,8 +62,8 @@ export function shareRoom(
   else inTurnsIfNeeded(roomA, sharers, terms, shareA);
 }
 
-/** Room on the fullest line of a mask. */
-function leastRoom(roomA: Float64Array, mask: number): number {
+/** Room on the fullest line of a mask. [A] */
+export function leastRoom(roomA: Float64Array, mask: number): number {
   let least = Number.POSITIVE_INFINITY;
   for (let line = 0; line < LINES; line++)
     if (mask & lineBit(line)) least = Math.min(least, roomA[line] as number);

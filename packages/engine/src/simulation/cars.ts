@@ -47,9 +47,17 @@ function mostOf({ points }: SiteState, point: number): number {
   return most < TAPER_END * onboard ? 0 : most;
 }
 
-function count({ points }: SiteState, point: number, seenA: number, mostA: number, steps: number): void {
+/** Turned down is what the manager holds back: a charge point's own rating is none of it. */
+function count(
+  { points, manager }: SiteState,
+  point: number,
+  seenA: number,
+  mostA: number,
+  steps: number,
+): void {
+  const couldA = Math.min(mostA, manager.sharers.maxA[point] as number);
   if (seenA < LEAST_PILOT_A) points.pausedSteps[point] = (points.pausedSteps[point] as number) + steps;
-  else if (seenA < mostA) points.throttledSteps[point] = (points.throttledSteps[point] as number) + steps;
+  else if (seenA < couldA) points.throttledSteps[point] = (points.throttledSteps[point] as number) + steps;
 }
 
 function draw({ points }: SiteState, point: number, currentA: number, steps: number): void {

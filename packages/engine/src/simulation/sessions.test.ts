@@ -45,7 +45,20 @@ describe("sessionsOfDay", () => {
   it("leaves on its own day only after half an hour at least", () => {
     const until = (leavesS: number) =>
       sessionsOfDay([{ ...nightly, arrivesS: 7 * 3600, leavesS }], random, 0).map(({ untilS }) => untilS);
-    expect([until(27_000), until(27_001)]).toEqual([[27_000 + 86_400], [27_001]]);
+    expect([until(26_000), until(27_001)]).toEqual([[27_000], [27_001]]);
+  });
+  it("keeps a visit of two hours on its day, however far arrival and departure scatter", () => {
+    const visit = {
+      ...nightly,
+      ...{ arrivesS: 10 * 3600, arrivesSpreadS: 7200, leavesS: 12 * 3600, leavesSpreadS: 1800 },
+    };
+    const stays = days.flatMap((_, day) =>
+      sessionsOfDay([visit], random, day).map(({ startS, untilS }) => untilS - startS),
+    );
+    expect(stays.length).toBeGreaterThan(300);
+    expect(Math.min(...stays)).toBe(1800);
+    // Five hours early and an hour and a quarter late at the most: 2.5 standard deviations of either.
+    expect(Math.max(...stays)).toBeLessThan((2 + 5 + 1.25) * 3600);
   });
   it("delays the start by up to the random delay, evenly", () => {
     const without = days.flatMap((_, day) => sessionsOfDay([{ ...habit, randomDelayS: 0 }], random, day));

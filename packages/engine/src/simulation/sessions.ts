@@ -12,7 +12,7 @@ export interface CarHabit {
   readonly chargesPerWeek: number;
   readonly arrivesS: number;
   readonly arrivesSpreadS: number;
-  /** On the day after it came when that is earlier than it came. */
+  /** On the day after it came where that is not later than it usually comes. */
   readonly leavesS: number;
   readonly leavesSpreadS: number;
   /** Energy wanted at the charge point: half of the sessions want less than this. [kWh] */
@@ -47,7 +47,8 @@ export function sessionsOfDay(
     );
     const delayS = habit.randomDelayS * random.uniform();
     if (!isPluggedIn) return [];
-    const untilS = leaves > arrivesS + SHORTEST_STAY_S ? leaves : leaves + DAY_S;
+    const isSameDay = habit.leavesS > habit.arrivesS;
+    const untilS = isSameDay ? Math.max(leaves, arrivesS + SHORTEST_STAY_S) : leaves + DAY_S;
     const startS = day * DAY_S + Math.min(arrivesS + delayS, untilS - SHORTEST_STAY_S);
     return [{ car, startS, untilS: day * DAY_S + untilS, wantedKwh }];
   });

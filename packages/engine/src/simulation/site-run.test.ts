@@ -60,9 +60,10 @@ function runOf(
 }
 
 describe("a car that leaves", () => {
-  it("makes room for the other at once, even where it had been given nothing", () => {
-    // 14 A for two: 7 A each, which is too little to spare for the one that comes second, and it pauses.
-    const plan = siteOf({ control: { resumeExtraA: 4 } });
+  it("makes room for the other at once, even where it took nothing", () => {
+    // 14 A for two: 7 A each, and the one that comes second never begins to draw.
+    const slow = { ...AT_ONCE, resumeS: 10_000 };
+    const plan = siteOf({ cars: [car(0), car(1, { response: slow })] });
     const sessions = [
       { car: 0, startS: 60, untilS: 30_000, wantedKwh: 50 },
       { car: 1, startS: 120, untilS: 3600 + 5, wantedKwh: 50 },

@@ -276,6 +276,7 @@ function arrive(run: SiteRun, point: number, session: Session, step: number): vo
   points.drawsFrom[point] = step + (points.resumeSteps[point] as number);
   manager.sharers.lineMask[point] = points.mask[point] as number;
   manager.sharers.isAsking[point] = 1;
+  manager.wasFull[point] = 0;
   manager.sharers.arrival[point] = run.arrivals++;
   run.state.settledUntil = 0;
 }
