@@ -7,7 +7,14 @@ import {
   recordedSource,
   type Study,
 } from "@underfuse/engine";
-import { CleanSeriesReader, type LocalDays, localDays } from "@underfuse/intake";
+import {
+  CleanSeriesReader,
+  type Coverage,
+  coverageOf,
+  type LocalDays,
+  localDays,
+  type RecordedChannel,
+} from "@underfuse/intake";
 import type { Command } from "commander";
 import { EXIT, Refusal } from "./exit-status.ts";
 import { visible, whyUnreadable } from "./load-job.ts";
@@ -19,6 +26,8 @@ const ZONE = "Europe/London";
 /** Whole days of a recording, one series for each line of the supply. */
 export interface DemandDays extends LocalDays {
   readonly isSharedEqually: boolean;
+  /** Share of its readings that were estimated or are questionable. */
+  readonly unsureShare: number;
   /** Loads and storage of the job that it does not contain, by id. */
   readonly lacks: readonly string[];
 }
@@ -84,11 +93,11 @@ export const buildingFrom = (
 
 /** Those days as a building. */
 export const demandBuilding = (
-  { series, from, isSharedEqually, lacks }: DemandDays,
+  { series, from, isSharedEqually, unsureShare, lacks }: DemandDays,
   studied: Study,
   seed: number,
 ): BuildingSource => ({
-  ...recordedSource({ ...buildingOf(series), from, lacks, isSharedEqually }, studied, seed),
+  ...recordedSource({ ...buildingOf(series), from, lacks, isSharedEqually, unsureShare }, studied, seed),
   isGiven: true,
 });
 
@@ -157,7 +166,19 @@ async function demandFrom(
   const empty = lines.filter((_, index) => !holdsReadings(days.series[index]));
   if (empty.length > 0)
     throw new Refusal(`${path} holds no reading of ${empty.join(", ")} in its whole days.`, EXIT.cannotTell);
-  return { ...days, isSharedEqually: alone !== undefined && lines.length > 1 };
+  return {
+    ...days,
+    unsureShare: unsureShareOf(channels),
+    isSharedEqually: alone !== undefined && lines.length > 1,
+  };
+}
+
+/** Share of the readings of some channels that were estimated or are questionable. */
+function unsureShareOf(channels: readonly RecordedChannel[]): number {
+  const coverages = channels.map(coverageOf);
+  const sum = (of: (coverage: Coverage) => number) => coverages.reduce((total, one) => total + of(one), 0);
+  const unsure = sum(({ estimatedCount, questionableCount }) => estimatedCount + questionableCount);
+  return unsure === 0 ? 0 : unsure / (unsure + sum(({ recordedCount }) => recordedCount));
 }
 
 /** Why a current of no named line is not for the lines of a supply; null where it is. */

@@ -56,8 +56,8 @@ describe("simulate", () => {
     const path = join(emptyFolder(), "job.json");
     writeFileSync(path, JSON.stringify(job));
     const { out } = await atTerminal(["simulate", path, "--demand", currents, "--days", "1", "--json"]);
-    // 100 A less 3 %, less 56.088 A that the building may draw: 40.912 A for the two that share L3.
-    expect(JSON.parse(out).trials[0].fallbackA).toBeCloseTo(40.912 / 2, 9);
+    // 100 A less 3 %, less 56.088 A that the building may draw: 40.912 A for the two that share L3, in whole amperes.
+    expect(JSON.parse(out).trials[0].fallbackA).toBe(20);
   });
   it("gives the same for the same seed, and other cars for another", async () => {
     const sessions = async (seed: string) =>

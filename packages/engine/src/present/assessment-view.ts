@@ -216,7 +216,7 @@ function nightsSentence({ days, sessions, kwhPerNight, fullShare, overS, ...more
   const means = intervalS > 60 ? ` of ${withUnit(intervalS / 60, "min", 0)} means, which hide peaks` : "";
   const from =
     recordedDays === null
-      ? "a building drawn at random"
+      ? "a building drawn at random, one draw of many and no proof"
       : `${recordedDays} recorded ${recordedDays === 1 ? "day" : "days"}${means}${isGiven ? ", given beside the job, whose own demand stands above" : ""}`;
   const over = overS === null ? "" : `; over the supply's limit for ${durationWords(overS)} in all`;
   return `Energy per night ${withUnit(kwhPerNight, "kWh", 1)}, mornings full ${withUnit(100 * fullShare, "%", 0, "down")} (${sessions} sessions in ${days} days simulated, from ${from})${over}.${timeOut === undefined ? "" : timeOutSentence(timeOut.mostS)}`;

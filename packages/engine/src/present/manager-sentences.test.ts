@@ -16,6 +16,11 @@ describe("the load manager", () => {
       expect.stringContaining("The limit is above the 58.2 A that the supply"),
     ]);
   });
+  it("passes no bound that rests on an imagined manager", () => {
+    const site = { ...siteOf(smallSite), isManagerImagined: true };
+    expect(viewOf(smallSite, usual, [], { site }).timing[1]?.tone).toBe("unknown");
+    expect(viewOf(smallSite).timing[1]?.tone).toBe("pass");
+  });
   it("says the limit it keeps to, and whether anybody recorded it", () => {
     expect(plain(viewOf(smallSite).timing[0]?.text ?? "")).toBe(
       "Limit 60 A, worked out from the supply and the margin the metering chain needs, because none is recorded. Up to 15 s over it is usual, more than 60 s is too long.",
@@ -49,6 +54,13 @@ describe("what bounds the time over the limit", () => {
     expect(timeOut).toEqual([
       "fail",
       expect.stringContaining("The time-out of 5 s is over before the next reading comes (10 s)"),
+    ]);
+  });
+  it("leaves open whether commands are repeated where the time-out is shorter than the time between readings", () => {
+    const slow = { ...smallSite.control, decideEveryS: 0, readEveryS: 10, fallbackAfterS: 5 };
+    expect(said({ ...smallSite, control: slow })[1]).toEqual([
+      "unknown",
+      expect.stringContaining("This run takes it that commands are repeated meanwhile"),
     ]);
   });
   it("is nothing where a car follows no offer", () =>

@@ -40,7 +40,8 @@ export function managerSentences(simulated: SimulatedSite): readonly ToldSentenc
         ]
       : [
           {
-            tone: latency.totalS <= usualS ? ("pass" as const) : ("unknown" as const),
+            tone:
+              latency.totalS <= usualS && !site.isManagerImagined ? ("pass" as const) : ("unknown" as const),
             text: `After a load step at most ${durationWords(latency.totalS)} over the limit, if the building by itself stays under it: ${parts(latency.parts)}.`,
           },
         ]),
@@ -51,7 +52,14 @@ export function managerSentences(simulated: SimulatedSite): readonly ToldSentenc
             text: `The time-out of ${durationWords(site.plan.control.fallbackAfterS)} is over before the next reading comes (${durationWords(site.plan.control.readEveryS)}): the manager acts blind again and again with nothing wrong. Set a longer time-out or a shorter time between readings.`,
           },
         ]
-      : []),
+      : site.plan.control.readEveryS > site.plan.control.fallbackAfterS
+        ? [
+            {
+              tone: "unknown" as const,
+              text: `The time-out of ${durationWords(site.plan.control.fallbackAfterS)} is over before the next reading comes (${durationWords(site.plan.control.readEveryS)}). This run takes it that commands are repeated meanwhile; where they are not, the charge points fall back with nothing wrong. Set a longer time-out or a shorter time between readings.`,
+            },
+          ]
+        : []),
     blind === null
       ? {
           tone: "unknown",

@@ -13,7 +13,7 @@ export const PART_WORDS: Readonly<Record<LatencyPart["part"] | "time-out", strin
 };
 
 export const TRIAL_WORDS: Readonly<Record<TrialKind, string>> = {
-  nothing: "everything in order, on the same day",
+  nothing: "everything in order, on such a day",
   "reading-frozen": "reading stands still",
   "bus-lost": "bus to the meter broken",
   "bus-lost-on-rise": "bus breaks as the building rises",

@@ -183,7 +183,7 @@ describe("days that were drawn", () => {
     ],
   ])("pass nothing about the supply: %s", (_what, changed, tone, words) => {
     const calm = buildingWith(10);
-    const building = { ...calm, days: 1, intervalS: 60, from: "2026-11-01", lacks: [], ...changed };
+    const building = { ...calm, days: 7, intervalS: 60, from: "2026-11-01", lacks: [], ...changed };
     const terms = { building, days: 1, seed: 1, triesFaults: true, designedFallbackA: null };
     const { supply } = viewOf(smallSite, calm, [], { terms });
     const line = supply.find(({ text }) => text.startsWith("L1"));

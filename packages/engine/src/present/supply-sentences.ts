@@ -37,7 +37,11 @@ const DOUBT_WORDS: Readonly<Record<Exclude<Doubt, "means">, string>> = {
   lacking: "the recording lacks loads of the job",
   gaps: "too much of the time was not recorded",
   shared: "one value was shared equally over the lines",
+  lessened: "a generator gave part of what the building drew, and gives less on a dull day",
+  unsure: "too many readings are estimated or questionable",
+  short: "less than a week was recorded",
   "no-manager": "the load manager is imagined",
+  misplaced: "a transformer does not see all that the main fuse carries",
 };
 
 /** Why nothing about the supply passes; what means hide is told line by line. */

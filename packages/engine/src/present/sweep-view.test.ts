@@ -69,7 +69,7 @@ const like = { setting: setting(5), outcome: good.outcome };
 /** Three settings that do two things: one nears the fuse, two are alike and the first of those is recommended. */
 function viewOf(changes: Partial<SweptSite> = {}, askedCount?: number) {
   const swept = {
-    site: { plan: smallSite, ungoverned: [] },
+    site: { plan: smallSite, ungoverned: [], misplaced: [] },
     swept: [near, good, like],
     building: {
       kind: "recorded",
@@ -90,6 +90,7 @@ function viewOf(changes: Partial<SweptSite> = {}, askedCount?: number) {
     },
     fallbacks: [],
     fallbackA: null,
+    designedA: null,
     mostTimeOutS: null,
     ...changes,
   } as unknown as SweptSite;
@@ -134,7 +135,7 @@ describe("the recommendation", () => {
     const said = viewOf().recommendation;
     expect(said[0]).toBe("Set 56 A, a margin of 4 A under 60 A, and a reading every 5 s.");
     expect(said[1]).toMatch(
-      /^Refused: 1 too near the fuse\. Of the 2 that are left 0 serve the cars less well. Of the other 2 this one/,
+      /^Refused: 1 too near the fuse\. Of the 2 that are left 0 serve the cars less well. The other 2 serve them about alike/,
     );
     expect(said[2]).toMatch(
       /^With a margin of 0 A: sessions full 99 %, .* longest 350 s over, 100 s in all .* – too near the fuse\.$/,
@@ -177,8 +178,32 @@ describe("the remarks", () => {
   it("say where no curve is held for the fuse", () => {
     const words = "No time-current band is held";
     expect(viewOf().remarks.join()).not.toContain(words);
-    const site = { plan: { ...smallSite, fuse: null }, ungoverned: [] } as unknown as SweptSite["site"];
+    const site = {
+      plan: { ...smallSite, fuse: null },
+      ungoverned: [],
+      misplaced: [],
+    } as unknown as SweptSite["site"];
     expect(viewOf({ site }).remarks.join()).toContain(words);
+  });
+});
+
+describe("what holds for a sweep whatever its days show", () => {
+  it("names the transformer that misses something", () => {
+    const site = { plan: smallSite, ungoverned: [], misplaced: ["ct-2"] } as unknown as SweptSite["site"];
+    expect(viewOf({ site }).remarks.join()).toContain("ct-2 does not see all");
+    expect(viewOf().remarks.join()).not.toContain("does not see all");
+  });
+  it("names what the design leaves each charge point", () => {
+    const trial = { kind: "bus-lost", fallbackA: 6, outcome: outcomeOf(), refusal: null } as const;
+    expect(viewOf({ fallbacks: [trial], designedA: 0 }).fallbacks.join()).toContain(
+      "the design leaves each charge point 0 A: no higher fallback is named safe",
+    );
+  });
+  it("sends to a year only what was less", () => {
+    const alone = (days: number) => ({ ...good, outcome: outcomeOf({ totalS: 20, aloneS: 20, days }) });
+    const said = (days: number) => viewOf({ swept: [alone(days), alone(days)] }).recommendation.join();
+    expect(said(56)).toContain("Sweep a year, or more days.");
+    expect(said(365)).not.toContain("Sweep a year");
   });
 });
 
@@ -252,7 +277,7 @@ function sweptDays(
     usualS: 15,
     withoutCars: withoutCars as NonNullable<typeof withoutCars>,
   };
-  const site = { plan, ungoverned: [], isManagerImagined: false } as unknown as PlannedSite;
+  const site = { plan, ungoverned: [], isManagerImagined: false, misplaced: [] } as unknown as PlannedSite;
   const recommendation = recommend(swept, terms);
   return {
     site,
@@ -262,6 +287,7 @@ function sweptDays(
     recommendation,
     fallbacks: [],
     fallbackA: 0,
+    designedA: null,
     mostTimeOutS: 58,
     ...change,
   };
@@ -273,7 +299,7 @@ describe("a sweep in sentences", () => {
     // A margin of 55 A leaves less than the least offer, so that car never charges.
     const text = said(sweptDays([sweptAt(0), sweptAt(2), sweptAt(55)]));
     expect(text).toContain(
-      "None is refused. Of the 3 that are left 1 serves the cars less well. Of the other 2 this one",
+      "None is refused. Of the 3 that are left 1 serves the cars less well. The other 2 serve them about alike",
     );
     expect(text).toContain("reads least often");
   });

@@ -104,11 +104,12 @@ function recommendationOf({ recommendation, terms, swept }: SweptSite): readonly
       `No setting here is safe. ${against} Sweep wider margins, a shorter time between readings, or ask for a larger supply.`,
     ];
   const { setting, worseCount, equalCount, next, isBounded } = recommendation;
+  const [first] = swept;
   const isUntold =
     worseCount === 0 && equalCount > 1 && swept.every(({ outcome }) => overByCarsS(outcome) === 0);
   return [
     `Set ${setAmps(setting.limitA - setting.marginA)}, a margin of ${setAmps(setting.marginA)} under ${setAmps(setting.limitA)}, and a reading every ${durationWords(setting.readEveryS)}.`,
-    `${against} Of the ${worseCount + equalCount} that are left ${worseCount} ${worseCount === 1 ? "serves" : "serve"} the cars less well. Of the other ${equalCount} this one spends the least time over the limit with a car charging; among equals it keeps the widest margin and reads ${isBounded ? "least" : "most"} often.`,
+    `${against} Of the ${worseCount + equalCount} that are left ${worseCount} ${worseCount === 1 ? "serves" : "serve"} the cars less well. The other ${equalCount} serve them about alike, within a hundredth of the sessions; of those this one spends the least time over the limit with a car charging; among equals it keeps the widest margin and reads ${isBounded ? "least" : "most"} often.`,
     ...(isBounded
       ? []
       : [
@@ -116,7 +117,7 @@ function recommendationOf({ recommendation, terms, swept }: SweptSite): readonly
         ]),
     ...(isUntold
       ? [
-          "These days do not tell the settings apart: no car was in any time over the limit. Sweep a year, or more days.",
+          `These days do not tell the settings apart: no car was in any time over the limit.${first !== undefined && first.outcome.days < 365 ? " Sweep a year, or more days." : " The margin then rests on the metering chain alone; a wider one costs nothing here."}`,
         ]
       : []),
     ...next.map((other) => {
@@ -138,6 +139,10 @@ function sweepRemarks({ terms, site, building }: SweptSite, outcome: SiteOutcome
           `The building by itself, without any car, is over the supply's limit for ${durationWords(Math.max(...alone.map(({ over }) => over.totalS)))} in these days${alone.some(({ fast }) => fast >= 1) ? ", and the main fuse may operate" : ""}: no setting helps that. That a setting is not refused says nothing of the building.`,
         ]
       : []),
+    ...site.misplaced.map(
+      (transformer) =>
+        `${transformer} does not see all that the main fuse carries, and these runs take it as moved to where it does. Until it is, nothing told here holds.`,
+    ),
     ...(isOwnAbove(terms)
       ? [
           `The job's own limit of ${setAmps(terms.plan.control.limitA - terms.plan.control.marginA)} is above what the supply allows and is not among these: lower it.`,
@@ -155,7 +160,7 @@ function sweepRemarks({ terms, site, building }: SweptSite, outcome: SiteOutcome
 const isOwnAbove = ({ plan: { control, supplyLimitA } }: SweptSite["terms"]): boolean =>
   control.limitA - control.marginA > supplyLimitA;
 
-function fallbacksOf({ fallbacks, fallbackA, mostTimeOutS, terms }: SweptSite): readonly string[] {
+function fallbacksOf({ fallbacks, fallbackA, designedA, mostTimeOutS, terms }: SweptSite): readonly string[] {
   if (fallbacks.length === 0) return [];
   const rows = fallbacks.map(({ kind, fallbackA: tried, outcome, refusal }) => {
     const { longest, fuse } = figuresOf(outcome);
@@ -178,6 +183,11 @@ function fallbacksOf({ fallbacks, fallbackA, mostTimeOutS, terms }: SweptSite): 
   return [
     ...rows,
     ...timeOut,
+    ...(designedA === null
+      ? []
+      : [
+          `With the building at its most the design leaves each charge point ${setAmps(designedA)}: no higher fallback is named safe, whatever these days show.`,
+        ]),
     ...(fallbackA !== null
       ? [
           `Fallback ${setAmps(fallbackA)} per charge point is the highest of these that stays safe with the bus broken.`,

@@ -27,7 +27,7 @@ export interface LineOutcome {
     readonly fast: number;
     /** 1: it has. */
     readonly slow: number;
-    /** Minute of the run in which the fast edge was nearest; null when its first gate was never reached. */
+    /** Minute of the run in which the fast edge was first reached, or was nearest; null when never at its first gate. */
     readonly minute: number | null;
   } | null;
 }

@@ -93,13 +93,16 @@ describe("settingRefusal", () => {
     const asked = { ...terms, plan: { ...smallSite, control }, ...change };
     expect(settingRefusal({ setting: of, outcome: outcome() }, asked)).toBe(refusal);
   });
-  it("refuses a time-out that is over before the next reading", () => {
-    const control = { ...smallSite.control, decideEveryS: 1, fallbackAfterS: 5 };
-    const asked = { ...terms, plan: { ...smallSite, control } };
-    const refused = (readEveryS: number) =>
-      settingRefusal({ setting: setting(0, { readEveryS }), outcome: outcome() }, asked);
-    expect([refused(5), refused(6)]).toEqual([null, "time-out-too-short"]);
-  });
+  it.each([0, 1])(
+    "refuses a time-out that is over before the next reading, deciding every %i s",
+    (decideEveryS) => {
+      const control = { ...smallSite.control, decideEveryS, fallbackAfterS: 5 };
+      const asked = { ...terms, plan: { ...smallSite, control } };
+      const refused = (readEveryS: number) =>
+        settingRefusal({ setting: setting(0, { readEveryS }), outcome: outcome() }, asked);
+      expect([refused(5), refused(6)]).toEqual([null, "time-out-too-short"]);
+    },
+  );
 });
 
 describe("recommend", () => {

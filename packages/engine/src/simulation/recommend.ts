@@ -13,7 +13,6 @@
  *
  * @module
  */
-import { timesOutBetweenReadings } from "../limiter/index.ts";
 import { missingPerSessionKwh, overByCarsS, type SiteOutcome, wholeSessionsOf } from "./outcome.ts";
 import { planLatency } from "./plan-latency.ts";
 import type { SitePlan } from "./site-plan.ts";
@@ -67,7 +66,8 @@ export function settingRefusal({ setting, outcome }: SweptSetting, terms: SweepT
   if (refusal !== null) return refusal;
   if (setting.limitA - setting.marginA > terms.highestA) return "margin-too-small";
   const plan = planWith(terms.plan, setting);
-  if (timesOutBetweenReadings(plan.control)) return "time-out-too-short";
+  // Also where nothing is decided between readings: nothing says that commands are repeated meanwhile.
+  if (plan.control.readEveryS > plan.control.fallbackAfterS) return "time-out-too-short";
   return (planLatency(plan)?.totalS ?? 0) > terms.usualS ? "too-slow" : null;
 }
 

@@ -70,6 +70,16 @@ describe("simulate", () => {
     ]);
   });
 
+  it("tells the first moment at which the fuse may be gone, not the one at which most of it would have been used", () => {
+    // 130 A uses up the fast edge of the invented fuse within a minute, at three and again, for longer, at four.
+    const strong = buildingWith(
+      10,
+      { fromH: 3, untilH: 3 + 2 / 60, currentA: 130 },
+      { fromH: 4, untilH: 4.5, currentA: 130 },
+    );
+    expect(run({ building: strong, days: 1 }).lines[0]?.fuse?.minute).toBe(180);
+  });
+
   it("uses the fuse's life by the curve and takes it back", () => {
     // 100 A on the fast edge: 3600 · (10/3600)^(ln(100/75)/ln(150/75)) s, by hand 312.7 s, of which a minute.
     const edgeS = 3600 * (10 / 3600) ** (Math.log(100 / 75) / Math.log(2));

@@ -174,9 +174,11 @@ function endMinute(
     const fast = lines.dayFast[line] as number;
     if (meanA > (lines.dayPeakA[line] as number)) lines.dayPeakA[line] = meanA;
     if (mostA > (lines.dayMostA[line] as number)) lines.dayMostA[line] = mostA;
-    if (fast > (lines.mostFast[line] as number)) {
+    const before = lines.mostFast[line] as number;
+    if (fast > before) {
       lines.mostFast[line] = fast;
-      lines.mostFastMinute[line] = minute;
+      // From then on the fuse may be gone: the first moment counts.
+      if (before < 1) lines.mostFastMinute[line] = minute;
     }
     lines.minuteSumA[line] = 0;
     lines.minuteCarSumA[line] = 0;

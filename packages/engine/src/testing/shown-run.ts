@@ -43,7 +43,7 @@ export function viewOf(
   const simulated: Omit<SimulatedSite, "doubts"> = {
     site: siteOf(plan, ungoverned),
     terms: {
-      building: { ...building, kind: "recorded", days: 1, intervalS: 60, from: "2026-11-01", lacks: [] },
+      building: { ...building, kind: "recorded", days: 7, intervalS: 60, from: "2026-11-01", lacks: [] },
       days: 1,
       seed: 1,
       triesFaults: true,

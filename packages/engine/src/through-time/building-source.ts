@@ -16,6 +16,8 @@ export interface BuildingSource extends BuildingDemand {
   readonly generators?: readonly string[];
   /** Labels of loads it lacked that were drawn on top. */
   readonly adds?: readonly string[];
+  /** Share of its readings that were estimated or are questionable. */
+  readonly unsureShare?: number;
   /** Whether one value was recorded for all lines, and equal sharing is assumed. */
   readonly isSharedEqually?: boolean;
   /** Whether it was given beside the job, whose own demand may be another. */

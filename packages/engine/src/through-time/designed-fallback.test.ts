@@ -34,13 +34,14 @@ describe("designedFallbackA", () => {
     expect(eachOf([[0]])).toBe(allA);
   });
   it("is shared by those on the fullest line, whatever the others hold", () => {
-    expect(eachOf([[0], [0, 1, 2], [1]])).toBe(allA / 2);
+    expect(eachOf([[0], [0, 1, 2], [1]])).toBe(Math.floor(allA / 2));
     expect(eachOf([[0], [1], [2]])).toBe(allA);
   });
   it("counts no charge point that follows no offer", () => expect(eachOf([[0], [0]], 6, ["p1"])).toBe(allA));
   it("is a pause where each would have less than the least offer, and not where it just has it", () => {
-    expect(eachOf([[0], [0]], allA / 2)).toBe(allA / 2);
-    expect(eachOf([[0], [0]], allA / 2 + 0.01)).toBe(0);
+    const eachA = Math.floor(allA / 2);
+    expect(eachOf([[0], [0]], eachA)).toBe(eachA);
+    expect(eachOf([[0], [0]], eachA + 0.01)).toBe(0);
   });
   it("cannot be told while the supply is not known", () => {
     const unknown = setAt(soundJob(), "nodes[cut-out].overcurrent.ratingA", NOT_RECORDED);

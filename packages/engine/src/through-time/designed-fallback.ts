@@ -12,6 +12,9 @@ export function designedFallbackA(studied: Study, { plan, ungoverned }: PlannedS
   const sharing = ([0, 1, 2] as const).map(
     (line) => governed.filter(({ lines }) => lines.includes(line)).length,
   );
+  const { offerStepA, minOfferA } = plan.control;
   const eachA = fallback.value / Math.max(1, ...sharing);
-  return eachA < plan.control.minOfferA ? 0 : eachA;
+  // A charge point offers whole steps.
+  const offeredA = Math.floor(eachA / offerStepA + 1e-9) * offerStepA;
+  return offeredA < minOfferA ? 0 : offeredA;
 }

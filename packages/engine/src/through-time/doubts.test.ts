@@ -24,17 +24,31 @@ describe("doubtsOf", () => {
     ["more than a hundredth absent", {}, 2.5, false, ["gaps"]],
     ["one value for all lines", { isSharedEqually: true }, 0, false, ["shared"]],
     ["a manager that the job does not have", {}, 0, true, ["no-manager"]],
+    ["what a generator gave", { generators: ["Solar"] }, 0, false, ["lessened"]],
+    ["a hundredth not read off", { unsureShare: 0.01 }, 0, false, []],
+    ["more than a hundredth not read off", { unsureShare: 0.02 }, 0, false, ["unsure"]],
+    ["a week", { days: 7 }, 0, false, []],
+    ["less than a week", { days: 6 }, 0, false, ["short"]],
     ["several at once", { intervalS: 1800, lacks: ["x"] }, 9, false, ["means", "lacking", "gaps"]],
   ] as const)("%s", (_what, change, absentH, isManagerImagined, doubts) =>
     expect(
       doubtsOf({
         building: { ...recorded, ...change },
         outcome: { absentH, days: 10 },
-        site: { isManagerImagined },
+        site: { isManagerImagined, misplaced: [] },
       }),
     ).toEqual(doubts),
   );
 });
+
+it("doubts a run that takes a transformer as put right", () =>
+  expect(
+    doubtsOf({
+      building: recorded,
+      outcome: { absentH: 0, days: 10 },
+      site: { isManagerImagined: false, misplaced: ["ct-2"] },
+    }),
+  ).toEqual(["misplaced"]));
 
 describe("underDoubts", () => {
   it.each([

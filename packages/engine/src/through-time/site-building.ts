@@ -11,7 +11,7 @@ import { type RecordedBuilding, recordedBuilding } from "./recorded-building.ts"
 
 /** A recorded building with what it lacks drawn on top, as far as that can be, and what it is taken to contain. */
 export function recordedSource(
-  recorded: RecordedBuilding & Pick<BuildingSource, "isSharedEqually">,
+  recorded: RecordedBuilding & Pick<BuildingSource, "isSharedEqually" | "unsureShare">,
   studied: Study,
   seed: number,
 ): BuildingSource {

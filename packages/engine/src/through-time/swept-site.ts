@@ -19,6 +19,7 @@ import {
 } from "../simulation/index.ts";
 import { isKnown } from "../worked/index.ts";
 import type { BuildingSource } from "./building-source.ts";
+import { designedFallbackA } from "./designed-fallback.ts";
 import { excursionTimes } from "./excursion-times.ts";
 import { mostTimeOutS } from "./most-time-out.ts";
 import type { PlannedSite } from "./site-plan-of.ts";
@@ -43,6 +44,8 @@ export interface SweptSite {
   readonly fallbacks: readonly (Trial & { readonly refusal: Refusal | null })[];
   /** The highest fallback that stayed safe; null when none did or none was tried. [A] */
   readonly fallbackA: number | null;
+  /** What the design leaves each charge point, the building at its most; no higher one is safe; null: not known. [A] */
+  readonly designedA: number | null;
   /** Longest time-out with which a fallback is taken in time wherever the building rises; null where none is. [s] */
   readonly mostTimeOutS: number | null;
 }
@@ -100,8 +103,11 @@ export function judgeSweep(
           fallbacksA: grid.fallbackA,
           kinds: ["bus-lost", "bus-lost-on-rise"],
         }).map((trial) => ({ ...trial, refusal: refusalOf(trial.outcome, failing) }));
+  const designedA = designedFallbackA(study, site);
   const safe = grid.fallbackA.flatMap((fallbackA) =>
-    fallbackA !== null && fallbacks.every((trial) => trial.fallbackA !== fallbackA || trial.refusal === null)
+    fallbackA !== null &&
+    fallbackA <= (designedA ?? fallbackA) &&
+    fallbacks.every((trial) => trial.fallbackA !== fallbackA || trial.refusal === null)
       ? [fallbackA]
       : [],
   );
@@ -113,6 +119,7 @@ export function judgeSweep(
     recommendation,
     fallbacks,
     fallbackA: safe.length === 0 ? null : Math.max(...safe),
+    designedA,
     mostTimeOutS: setting === null ? null : mostTimeOutS(study, planWith(plan, setting)),
   };
 }

@@ -20,10 +20,18 @@ describe("localDays", () => {
     expect(days?.series[0]?.currentA[0]).toBe(0);
   });
   // 29 October 2023 has 50 half-hours by the clock, 26 March 2023 has 46.
-  it("takes the first of the hour that comes twice, and the rest at its own time by the clock", () => {
+  it("takes the higher of the hour that comes twice, and the rest at its own time by the clock", () => {
     const days = localDays(counted("2023-10-28T23:00:00Z", 50 + 48));
     expect(days).toMatchObject({ from: "2023-10-29", days: 2 });
-    expect([2, 3, 4, 47, 48].map((at) => days?.series[0]?.currentA[at])).toEqual([2, 3, 6, 49, 50]);
+    expect([2, 3, 4, 47, 48].map((at) => days?.series[0]?.currentA[at])).toEqual([4, 5, 6, 49, 50]);
+  });
+  it("takes the first of it where that is higher, or the second was not recorded", () => {
+    const { series, ...where } = counted("2023-10-28T23:00:00Z", 50);
+    const currentA = series[0]?.currentA as Float64Array;
+    currentA[2] = 80;
+    currentA[5] = Number.NaN;
+    const cut = localDays({ series, ...where })?.series[0]?.currentA;
+    expect([cut?.[2], cut?.[3]]).toEqual([80, 3]);
   });
   it("carries 00:30 on through the hour that is left out, and has the rest at its own time by the clock", () => {
     const days = localDays(counted("2023-03-26T00:00:00Z", 46 + 48));

@@ -15,7 +15,7 @@ export interface LocalDays {
 /**
  * Cuts series that begin together into the days of a place, every interval at its own time by the clock.
  *
- * Of the hour that comes twice when clocks go back the first is taken. The hour that is left out when they go
+ * Of the hour that comes twice when clocks go back the higher of the two is taken, interval by interval. The hour that is left out when they go
  * forward carries on the interval before it: nobody could record it, so it is not absent.
  *
  * @param input.startMs Start of the series, UTC. [ms since 1970]
@@ -37,40 +37,49 @@ export function localDays(input: {
   const days = midnights.length - 1;
   if (days < 1) return null;
   const perDay = DAY_MS / stepMs;
-  const places = placesOf(offsets, midnights, { startMs, stepMs });
+  const { places, again } = placesOf(offsets, midnights, { startMs, stepMs });
   const [firstMs] = midnights as [number];
   return {
     from: new Date(firstMs + offsetMs(offsets, firstMs)).toISOString().slice(0, 10),
     days,
     series: series.map(({ intervalS, currentA }) => {
       const cut = new Float64Array(days * perDay);
-      for (let at = 0; at < cut.length; at++) cut[at] = currentA[places[at] as number] ?? Number.NaN;
+      for (let at = 0; at < cut.length; at++)
+        cut[at] = higher(currentA[places[at] as number], currentA[again[at] as number]);
       return { intervalS, currentA: cut };
     }),
   };
 }
 
-/** For each interval of each day by the clock, its place in the series. */
+/** The higher of two values, or the one that is present. */
+function higher(one = Number.NaN, other = Number.NaN): number {
+  return other > one || Number.isNaN(one) ? other : one;
+}
+
+/** For each interval of each day by the clock, its place in the series, and the one where it comes again; else -1. */
 function placesOf(
   offsets: ZoneOffsets,
   midnights: readonly number[],
   { startMs, stepMs }: { readonly startMs: number; readonly stepMs: number },
-): Int32Array {
+): { readonly places: Int32Array; readonly again: Int32Array } {
   const perDay = DAY_MS / stepMs;
   const places = new Int32Array((midnights.length - 1) * perDay);
+  const again = new Int32Array(places.length).fill(-1);
+  const placeOf = (atMs: number) => Math.round((atMs - startMs) / stepMs);
   let placed = 0;
   for (let at = 0; at < places.length; at++) {
     const day = Math.floor(at / perDay);
     const fromMs = midnights[day] as number;
     const withinMs = (at % perDay) * stepMs;
     const isChanged = (midnights[day + 1] as number) - fromMs !== DAY_MS;
-    const atMs = isChanged
-      ? instantsOf(offsets, fromMs + offsetMs(offsets, fromMs) + withinMs)[0]
-      : fromMs + withinMs;
-    if (atMs !== undefined) placed = Math.round((atMs - startMs) / stepMs);
+    const [atMs, againMs] = isChanged
+      ? instantsOf(offsets, fromMs + offsetMs(offsets, fromMs) + withinMs)
+      : [fromMs + withinMs];
+    if (atMs !== undefined) placed = placeOf(atMs);
     places[at] = placed;
+    if (againMs !== undefined) again[at] = placeOf(againMs);
   }
-  return places;
+  return { places, again };
 }
 
 /** Instants of local midnight within a span, its end included. */
