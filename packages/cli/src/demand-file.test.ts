@@ -168,3 +168,21 @@ it("refuses watts, and says how to import them", async () => {
 
 it("says nothing of equal sharing on a supply of one line", async () =>
   expect((await simulated(house, "A per 1800 s on 1 line")).out).not.toContain("shared equally"));
+
+it("lets nothing about the supply pass on readings that are questionable, and refuses a file without any", async () => {
+  const path = day("A per 1800 s on 1 line", 8);
+  const good = readFileSync(path, "utf8");
+  const told = async (text: string) => {
+    writeFileSync(path, text);
+    const { status, out, err } = await atTerminal(["simulate", house, "--demand", path, "--days", "8"]);
+    return { status, said: `${out}${err}`.replace(/\s+/g, " ") };
+  };
+  const words = "too many readings are estimated or questionable";
+  expect((await told(good.replaceAll(",recorded", ",questionable"))).said).toContain(words);
+  expect((await told(good.replaceAll(",recorded", ",estimated"))).said).toContain(words);
+  expect((await told(good)).said).not.toContain(words);
+  expect(await told(good.replaceAll(",10,recorded", ",,absent"))).toEqual({
+    status: 2,
+    said: expect.stringContaining("holds no reading of L1 in its whole days"),
+  });
+});

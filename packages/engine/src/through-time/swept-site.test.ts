@@ -1,5 +1,7 @@
 import { describe, expect, it } from "vitest";
+import { known } from "../job/index.ts";
 import { finished, type Setting, sweeping } from "../simulation/index.ts";
+import { setAt } from "../testing/set-at.ts";
 import { buildingWith, nightly, smallSite } from "../testing/small-site.ts";
 import { soundJob } from "../testing/sound-job.ts";
 import { plannedSite, studied } from "../testing/studied.ts";
@@ -24,13 +26,17 @@ const building: BuildingSource = {
 const SETTING: Setting = { limitA: 60, marginA: 4, readEveryS: 5, fallbackA: 0 };
 
 /** One setting swept over two days, and judged. */
-function judged(control: Partial<typeof smallSite.control>, fallbackA: SweepGrid["fallbackA"] = [0, 6, 16]) {
+function judged(
+  control: Partial<typeof smallSite.control>,
+  fallbackA: SweepGrid["fallbackA"] = [0, 6, 16],
+  of = study,
+) {
   const site = siteWith(control);
   const { plan, habits } = site;
   const setting = { ...SETTING, fallbackA: fallbackA[0] ?? null };
   const swept = finished(sweeping({ plan, habits, building, days: 2, seed: 1 }, [setting]));
   const grid = { limitA: [60], marginA: [4], readEveryS: [5], fallbackA };
-  return judgeSweep(study, site, { building, seed: 1, grid }, swept);
+  return judgeSweep(of, site, { building, seed: 1, grid }, swept);
 }
 
 describe("usualGrid", () => {
@@ -62,6 +68,12 @@ describe("judgeSweep", () => {
   it("takes the highest fallback that stays safe, by the longest time operators allow", () => {
     // Until a time-out of 55 s is over the last offer stands: longer than usual, and within a minute.
     expect(judged({ fallbackAfterS: 55 }).fallbackA).toBe(6);
+  });
+  it("names none safe above what the design leaves with the building at its most, whatever these days show", () => {
+    const full = setAt({ ...soundJob(), demand: { recordings: [] } }, "nodes[house].ratedA", known(97));
+    // The house may draw all of the limit.
+    const { designedA, fallbackA } = judged({ fallbackAfterS: 55 }, [0, 6, 16], studied(full));
+    expect([designedA, fallbackA]).toEqual([0, 0]);
   });
   it("takes none that is safe with the bus broken before, and not with it breaking as the building rises", () => {
     const { fallbackA, fallbacks } = judged({ fallbackAfterS: 100 });
