@@ -65,6 +65,16 @@ describe("readSeries", () => {
     const text = '\ufeffDate,Time,"I, mean"\r\n2026-03-01,00:00,"4.5"\r\n';
     expect(readSeries(text, { ...recording, columns } as never)).toMatchObject({ ok: true });
   });
+  it("reads date and time from one column, as an imported recording has them", () => {
+    const columns = {
+      ...{ delimiter: ",", date: "start UTC", dateOrder: "year-month-day", time: "start UTC" },
+      current: "L1 A per 3600 s",
+    };
+    const text =
+      "start UTC,L1 A per 3600 s,L1 quality\n2026-03-01T00:00:00Z,4.5,recorded\n2026-03-01T01:00:00Z,,absent\n";
+    const read = readSeries(text, { ...recording, columns } as never);
+    expect(read.ok && [...read.series.currentA.subarray(0, 2)]).toEqual([4.5, Number.NaN]);
+  });
   it("holds a day on which clocks change as twenty-four hours, as the logger wrote them", () => {
     const day = { from: "2026-03-29", until: "2026-03-29" };
     expect(values(["29/03/2026;00:00;1", "29/03/2026;02:00;3"], day)).toEqual([

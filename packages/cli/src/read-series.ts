@@ -15,7 +15,7 @@ export const MAX_INTERVALS = 50_000_000;
 /**
  * Reads a recording laid out as the job says: a header row, a date, a time and a current on every row.
  *
- * Times are taken as they stand, without daylight saving. An interval without a row, or with an empty
+ * Date and time may be one column, named twice. Times are taken as they stand, without daylight saving. An interval without a row, or with an empty
  * value, stays absent. A row off the interval grid, a second row for one interval, or a value that is not a
  * number refuses the whole file, with its line: a recording that may be misread is no evidence.
  *
@@ -45,10 +45,12 @@ export function readSeries(text: string, recording: Recording, room = MAX_INTERV
   let [dateAt, timeAt, currentAt] = [-1, -1, -1];
   /** Why a row is refused; null for a row that is read or does not count. */
   const take = (row: readonly string[]): string | null => {
-    const day = dayOf(row[dateAt] ?? "");
-    const second = secondOfDay(row[timeAt] ?? "");
+    const [date, time] =
+      dateAt === timeAt ? parted(row[dateAt] ?? "") : [row[dateAt] ?? "", row[timeAt] ?? ""];
+    const day = dayOf(date);
+    const second = secondOfDay(time);
     if (day === null || second === null)
-      return `"${row[dateAt]} ${row[timeAt]}" is no date and time written ${columns.dateOrder}`;
+      return `"${date} ${time}" is no date and time written ${columns.dateOrder}`;
     const slot = (day * MS_PER_DAY + second * 1000 - shiftMs - startMs) / (intervalS * 1000);
     if (slot < 0 || slot >= count) return null;
     if (!Number.isInteger(slot)) return `the time is not on the grid of ${intervalS} s`;
@@ -79,6 +81,12 @@ export function readSeries(text: string, recording: Recording, room = MAX_INTERV
   if (broken !== null) return refuse(broken.line, broken.message.replace(/\.$/, ""));
   if (rowCount === 0) return refuse(1, takeHeadings([]) ?? "");
   return { ok: true, series: { intervalS, currentA } };
+}
+
+/** Date and time of one column, such as 2026-01-05T00:30:00Z. */
+function parted(cell: string): readonly [date: string, time: string] {
+  const [date = "", time = ""] = cell.trim().split(/[T ]/, 2);
+  return [date, time.replace(/Z$/, "")];
 }
 
 const refuse = (line: number, what: string): SeriesResult => ({

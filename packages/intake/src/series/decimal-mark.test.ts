@@ -10,6 +10,22 @@ const parted = (mark: string): string =>
     "date;time;W",
   );
 
+describe("a number with both marks", () => {
+  it.each([
+    [",", ".", "decimal point; commas part thousands"],
+    [".", ",", "decimal comma; points part thousands"],
+  ])("says by itself that %s parts thousands and %s stands before the fraction", (parts, before, says) => {
+    const text = long(({ day, time }, at) => {
+      const [whole = "", fraction = ""] = (watts(at) + 0.5).toFixed(1).split(".");
+      return `${day};${time};${whole.replace(/(\d)(\d{3})$/, `$1${parts}$2`)}${before}${fraction}`;
+    }, "date;time;W");
+    expect([...(seriesOf(text).channels[0]?.values ?? [])]).toEqual(
+      Array.from({ length: 144 }, (_, at) => watts(at) + 0.5),
+    );
+    expect(concluded(imported(text), "decimal")).toBe(says);
+  });
+});
+
 describe("marks that may part thousands", () => {
   it.each([
     [".", ","],

@@ -46,7 +46,13 @@ export function concludeDecimal(
       );
     return;
   }
-  if (commaLine > 0) notes.conclude("decimal", "decimal comma", `line ${commaLine}`);
+  if (partedLine > 0)
+    notes.conclude(
+      "decimal",
+      commaLine > 0 ? "decimal comma; points part thousands" : "decimal point; commas part thousands",
+      `line ${partedLine}`,
+    );
+  else if (commaLine > 0) notes.conclude("decimal", "decimal comma", `line ${commaLine}`);
   else if (doubtfulCommaLine > 0) ask(",", doubtfulCommaLine, "", notes);
   else if (pointLine === 0 && doubtfulPointLine > 0 && (bareLine > 0 || isSmallUnit))
     ask(

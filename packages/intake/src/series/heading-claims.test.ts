@@ -19,6 +19,12 @@ describe("headings of what a building does not take in", () => {
     "Gas kWh",
     "kVArh",
     "Minimum kW",
+    "Reverse kWh",
+    "kWh out",
+    "-A (kWh)",
+    "E- (kWh)",
+    "Forecast kWh",
+    "kWh last year",
   ])("%s alone is refused, unless the column was stated", (heading) => {
     expect(imported(headed(heading))).toMatchObject({
       state: "refused",
@@ -31,7 +37,7 @@ describe("headings of what a building does not take in", () => {
     expect(imported(headed(heading), { value: [heading] })).toMatchObject({ questions: [{ id: "unit" }] });
   });
   it("are passed over beside a column of what it takes in", () => {
-    for (const other of ["Rate p/kWh", "Export kWh", "Solar kWh", "Gas kWh"]) {
+    for (const other of ["Rate p/kWh", "Export kWh", "Reverse kWh", "-A (kWh)", "Solar kWh", "Gas kWh"]) {
       const text = long(
         ({ day, time, value }) => `${day},${time},${value},${value}`,
         `date,time,${other},Consumption kWh`,

@@ -28,8 +28,8 @@ describe("whether a value is of its interval or of a register", () => {
     ["rolled over", file(rolledOver), /fall once, first on line \d+/],
     [
       "is named so",
-      long(({ day, time, value }) => `${day},${time},${value}`, "date,time,Total kWh"),
-      /"Total kWh"/,
+      long(({ day, time, value }) => `${day},${time},${value}`, "date,time,Running kWh"),
+      /"Running kWh"/,
     ],
   ])("is asked where it %s", (_what, text, because) => {
     const result = imported(text);
@@ -38,22 +38,21 @@ describe("whether a value is of its interval or of a register", () => {
       questions: [{ id: "readings", because: expect.stringMatching(because) }],
     });
   });
-  it.each([
-    "Cumulative kWh",
-    "Energy today kWh",
-    "Meter reading (kWh)",
-    "import_register_kWh",
-    "Energy counter kWh",
-    "TotalEnergy kWh",
-  ])("is asked for the heading %s, whatever stands under it", (heading) => {
-    const text = long(({ day, time, value }) => `${day},${time},${value}`, `date,time,${heading}`);
-    expect(imported(text)).toMatchObject({ questions: [{ id: "readings" }] });
-    expect(imported(text, { readings: "interval" })).toMatchObject({ state: "series" });
-  });
-  it("is concluded where values fall as they rise", () => {
-    const text = long(({ day, time, value }) => `${day},${time},${value}`);
-    expect(concluded(imported(text), "readings")).toBe("each value is the energy of its interval");
-  });
+  it.each(["Cumulative kWh", "Energy today kWh", "import_register_kWh", "Energy counter kWh"])(
+    "is asked for the heading %s, whatever stands under it",
+    (heading) => {
+      const text = long(({ day, time, value }) => `${day},${time},${value}`, `date,time,${heading}`);
+      expect(imported(text)).toMatchObject({ questions: [{ id: "readings" }] });
+      expect(imported(text, { readings: "interval" })).toMatchObject({ state: "series" });
+    },
+  );
+  it.each(["kWh", "Total kWh", "Reading (kWh)", "Daily consumption (kWh)"])(
+    "is concluded where values fall as they rise, under %s",
+    (heading) => {
+      const text = long(({ day, time, value }) => `${day},${time},${value}`, `date,time,${heading}`);
+      expect(concluded(imported(text), "readings")).toBe("each value is the energy of its interval");
+    },
+  );
 });
 
 describe("what a register does is never energy by mistake", () => {

@@ -22,9 +22,8 @@ export interface SaidReadings {
 
 /** Fewer falls than one to so many rises are those of a register: on any day of intervals every second value falls. */
 const RISES_TO_A_FALL = 4;
-/** Headings of what counts up. */
-const COUNTS_UP =
-  /\b(cumul\w*|accum\w*|running|total\w*|register\w*|reading\w*|read|counter|count|index|lifetime|today|daily|so far|to date|since)\b/i;
+/** Headings that say nothing but that it counts up; "total" and "reading" are said of intervals as well. */
+const COUNTS_UP = /\b(cumul\w*|accum\w*|running|register\w*|counter|lifetime|today|so far|to date|since)\b/i;
 
 /** True where the values are what a register stood at. */
 export function concludeReadings(

@@ -14,6 +14,9 @@ describe("readNumber", () => {
     ["1e-3", 0.001],
     ["0,25", 0.25],
     ["-1,5", -1.5],
+    ["1,008.50", 1008.5],
+    ["1.008,50", 1008.5],
+    ["-12,345,678.9", -12_345_678.9],
   ])("%j is %d", (text, value) => expect(read(text)).toBe(value));
   it.each(["", " ", "?", "-", "N/A", "null", "NaN"])("%j was not recorded", (text) =>
     expect(read(text)).toBeNaN(),
@@ -30,6 +33,8 @@ describe("readNumber", () => {
     "1e16",
     "99999999999999999",
     "1 000",
+    "1,08.5",
+    "10.08,5.1",
     "12kWh",
     "--1",
     ".",

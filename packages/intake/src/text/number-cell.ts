@@ -11,6 +11,12 @@ const PARTED = {
   ",": /^[+-]?[1-9]\d{0,2}(?:,\d{3})+(?:\.\d+)?$/,
 } as const;
 
+/** A number with both marks: which of them parts thousands it says by itself. */
+const BOTH = {
+  ".": /^[+-]?[1-9]\d{0,2}(?:\.\d{3})+,\d+$/,
+  ",": /^[+-]?[1-9]\d{0,2}(?:,\d{3})+\.\d+$/,
+} as const;
+
 /** Marks seen in the numbers of a table. */
 export interface DecimalMarks {
   /** What parts thousands; null where nobody said which mark stands before the fraction. */
@@ -25,7 +31,7 @@ export interface DecimalMarks {
   doubtfulCommaLine: number;
   /** Line of the first whole number but zero without a mark, while no point was seen to be decimal. */
   bareLine: number;
-  /** Line of the first number in which thousands were parted, as was stated. */
+  /** Line of the first number in which thousands were parted, as was stated or as it says by itself. */
   partedLine: number;
 }
 
@@ -58,6 +64,16 @@ export function readNumber(text: string, line: number, marks: DecimalMarks): num
   if (marks.thousands !== null && PARTED[marks.thousands].test(cell)) {
     marks.partedLine ||= line;
     return countable(Number(cell.replaceAll(marks.thousands, "").replace(",", ".")));
+  }
+  if (marks.thousands === null && BOTH[","].test(cell)) {
+    marks.pointLine ||= line;
+    marks.partedLine ||= line;
+    return countable(Number(cell.replaceAll(",", "")));
+  }
+  if (marks.thousands === null && BOTH["."].test(cell)) {
+    marks.commaLine ||= line;
+    marks.partedLine ||= line;
+    return countable(Number(cell.replaceAll(".", "").replace(",", ".")));
   }
   if (COMMA_NUMBER.test(cell)) {
     if (marks.thousands !== "." && MAYBE_THOUSANDS.test(cell)) marks.doubtfulCommaLine ||= line;
