@@ -34,14 +34,14 @@ export function portfolioText(portfolio: Portfolio, outcome: PortfolioOutcome, i
   return [
     colours.bold(wrapped(portfolio.title)),
     wrapped(
-      `${count(portfolio.homes)} homes, ${days} days from ${dayInWords(portfolio.days.first)}, ${daysPerDraw.draws === 1 ? "one street" : `${daysPerDraw.draws} streets`} drawn: ${count(homeDays)} days of a home.`,
+      `${count(portfolio.homes)} ${portfolio.homes === 1 ? "home" : "homes"}, ${days} ${days === "1" ? "day" : "days"} from ${dayInWords(portfolio.days.first)}, ${daysPerDraw.draws === 1 ? "one street" : `${daysPerDraw.draws} streets`} drawn: ${count(homeDays)} days of a home.`,
     ),
     ...(isComplete
       ? []
       : [
           colours.yellow(
             wrapped(
-              `Stopped early: ${count(homeDaysAsked)} days of a home were asked for. Longer seasons rise higher than what stands here.`,
+              `Stopped early: ${count(homeDaysAsked)} days of a home were asked for. What is left out may rise higher than what stands here.`,
             ),
           ),
         ]),

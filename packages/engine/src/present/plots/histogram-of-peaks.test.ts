@@ -10,8 +10,8 @@ describe("a histogram of peaks", () => {
     const { text } = histogramOfPeaks({ ...NAMES, peaksA: [59, 60, 60.01, 80, 80.5, Number.NaN, 0] });
     expect(text.sentences.map(plain)).toEqual([
       "The highest one-minute current of each of 6 days: half are at or below 60.0 A, the highest is 80.5 A, above the limit of 60 A, above the fuse rating of 80 A.",
-      "Above limit 60 A: 3 of 6 days.",
-      "Above fuse 80 A: 1 of 6 days.",
+      "Above limit 60 A for a minute: 3 of 6 days.",
+      "Above fuse 80 A for a minute: 1 of 6 days.",
       "Left out, without a usable record: 1.",
     ]);
     expect(text.table?.rows).toEqual([

@@ -157,7 +157,7 @@ function textOf(histogram: HistogramOfPeaks, classes: readonly Class[]): PlotTex
             `The highest one-minute current of each of ${countText(sorted.length, peakOf)}: half are at or below ${highestText(middle)}, the highest is ${highestText(highest)}${heldAgainst(highest, known)}.`,
             ...known.map(
               ({ valueA, text }) =>
-                `Above ${text}: ${numberText(
+                `Above ${text} for a minute: ${numberText(
                   countWhere(peaksA, (currentA) => currentA > valueA),
                   0,
                 )} of ${countText(sorted.length, peakOf)}.`,
