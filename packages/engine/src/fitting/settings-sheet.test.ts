@@ -43,6 +43,19 @@ describe(settingsSheet, () => {
     expect(setTo("fallback")).toBeNull();
   });
 
+  it("gives the fallback in whole amperes, and keeps a recorded one that is no higher", () => {
+    const row = (recordedA: number) =>
+      settingsSheet(opened(changed({ "limiter.fallbackA": known(recordedA) })), {
+        ...worked,
+        fallback: plain("Ifb", 22.3, "A"),
+      }).find(({ setting }) => setting.startsWith("fallback"));
+    expect(row(22)).toMatchObject({
+      value: "22 A",
+      reason: expect.stringContaining("22 A each is recorded and is no more: keep it"),
+    });
+    expect(row(23)?.reason).toContain("23 A each is recorded and is more: lower it");
+  });
+
   it("has nothing to set where nothing is planned", () => {
     expect(sheet({ metering: null, limiter: null, bus: null })).toEqual([]);
   });

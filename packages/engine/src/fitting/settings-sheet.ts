@@ -115,6 +115,17 @@ function busRows({ bus }: JobOnTree["job"]): SettingRow[] {
   ];
 }
 
+const wholeAmps = (currentA: number): number => Math.floor(currentA + 1e-9);
+
+/** Words for a recorded fallback that asks for no more than was worked out. */
+function lowerOf(limiter: NonNullable<JobOnTree["job"]["limiter"]>, fallback: Quantity | null): string {
+  const { fallbackA, chargePoints } = limiter;
+  if (fallbackA.state !== "known" || fallback === null || !isKnown(fallback)) return "";
+  return fallbackA.value * chargePoints.length <= wholeAmps(fallback.value)
+    ? `; ${fallbackA.value} A each is recorded and is no more: keep it`
+    : `; ${fallbackA.value} A each is recorded and is more: lower it`;
+}
+
 function managerRows(
   { limiter }: JobOnTree["job"],
   { limit, margin, fallback }: WorkedSettings,
@@ -130,8 +141,8 @@ function managerRows(
     {
       device: "load manager",
       setting: "fallback, all its charge points together, per line",
-      value: amps(fallback),
-      reason: "what is left beside the building at its most, when no reading comes",
+      value: fallback !== null && isKnown(fallback) ? `${wholeAmps(fallback.value)} A` : null,
+      reason: `what is left beside the building at its most, when no reading comes, in whole amperes; no more than the demand above is sure of${lowerOf(limiter, fallback)}`,
     },
   ];
 }

@@ -52,7 +52,7 @@ export function carSentences(outcome: SiteOutcome): readonly ToldSentence[] {
     ...cut,
     {
       tone: "none",
-      text: `While a car asked for energy: charging ${hours(outcome.chargingH)}, turned down ${hours(outcome.throttledH)}, paused ${hours(outcome.pausedH)}; charging began ${outcome.starts} times. Near a full battery a car takes less by itself, which lengthens the hours.`,
+      text: `While a car asked for energy: charging ${hours(outcome.chargingH)}, turned down ${hours(outcome.throttledH)}, paused ${hours(outcome.pausedH)}; charging began ${outcome.starts} times. Near a full battery a car takes less by itself, which lengthens the hours; the wait before each start counts as paused.`,
     },
   ];
 }
