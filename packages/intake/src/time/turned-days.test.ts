@@ -35,6 +35,21 @@ describe("days written the other way round", () => {
     expect(found("01/02/2026")).toBeNull();
     expect(found()).toBeNull();
   });
+  it("are found among Sundays, which never run on, either way through the file", () => {
+    // The 4th of January, 1 February, 1 March, 5 April and 3 May were turned; the others have no other order.
+    const sundays = ["01/04/2026", "18/01/2026", "02/01/2026", "15/02/2026", "03/01/2026", "15/03/2026"];
+    expect(found(...sundays)).toEqual([1, 2, true]);
+    expect(found(...sundays.toReversed())).toEqual([2, 3, true]);
+  });
+  it("are not found in weeks that run one way, nor where recordings were joined out of order", () => {
+    const weeks = ["04/01/2026", "11/01/2026", "01/02/2026", "08/02/2026", "05/04/2026"];
+    expect(found(...weeks)).toBeNull();
+    expect(found(...weeks.toReversed())).toBeNull();
+    expect(found("05/06/2026", "12/06/2026", "07/01/2026", "14/01/2026", "21/01/2026")).toBeNull();
+    // Weeks, the newest first, each from Monday on.
+    const week = (day: number) => [0, 1, 2].map((more) => `${String(day + more).padStart(2, "0")}/01/2026`);
+    expect(found(...[19, 12, 5].flatMap(week))).toBeNull();
+  });
   it("are not looked for where the year stands first or the month is named", () => {
     expect(found("2026-01-02", "2026-02-02", "2026-03-02")).toBeNull();
     expect(found("2 Jan 2026", "2 Feb 2026")).toBeNull();
