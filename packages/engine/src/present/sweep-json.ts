@@ -8,7 +8,7 @@ import { buildingJson, outcomeJson, supplyJson } from "./simulation-json.ts";
  * @param askedCount Settings that were asked for; more than were run when the person stopped it.
  */
 export const sweepJson = (
-  { swept, terms, recommendation, fallbacks, fallbackA, mostTimeOutS, building, site }: SweptSite,
+  { swept, terms, recommendation, fallbacks, fallbackA, designedA, mostTimeOutS, building, site }: SweptSite,
   askedCount = swept.length,
 ): object => ({
   askedCount,
@@ -24,6 +24,7 @@ export const sweepJson = (
     setting: recommendation.setting === null ? null : settingJson(recommendation.setting),
     refused: recommendation.refused,
     fallbackA,
+    designedA,
     mostTimeOutS,
   },
   fallbacks: fallbacks.map(({ kind, fallbackA: tried, refusal, outcome }) => ({
