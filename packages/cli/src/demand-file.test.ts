@@ -186,3 +186,27 @@ it("lets nothing about the supply pass on readings that are questionable, and re
     said: expect.stringContaining("holds no reading of L1 in its whole days"),
   });
 });
+
+it("ends a sweep as told only where delays bound the time over the limit", async () => {
+  const job = JSON.parse(readFileSync(house, "utf8"));
+  const cutOut = job.nodes.find(({ kind }: { kind: string }) => kind === "cut-out");
+  const { overcurrent } = JSON.parse(readFileSync(hall, "utf8")).nodes.find(
+    ({ kind }: { kind: string }) => kind === "cut-out",
+  );
+  // Of 63 A a curve is held, and of 60 A none.
+  cutOut.overcurrent = { ...overcurrent, ratingA: { ...overcurrent.ratingA, value: 63 } };
+  const folder = emptyFolder();
+  const rows = Array.from(
+    { length: 8 * 1440 },
+    (_, at) => `${new Date(Date.UTC(2026, 0, 5) + at * 60_000).toISOString().slice(0, 19)}Z,20,recorded`,
+  );
+  writeFileSync(join(folder, "demand.csv"), `start UTC,A per 60 s on 1 line,quality\n${rows.join("\n")}\n`);
+  const statusUnder = async (law: string) => {
+    job.limiter.law = { state: "known", value: law, basis: "declared", on: "2026-11-01" };
+    writeFileSync(join(folder, "job.json"), JSON.stringify(job));
+    const words = ["--margin", "4", "--read-every", "1", "--fallback", "0", "--days", "8"];
+    const asked = ["sweep", join(folder, "job.json"), "--demand", join(folder, "demand.csv"), ...words];
+    return (await atTerminal(asked)).status;
+  };
+  expect([await statusUnder("direct"), await statusUnder("integrating")]).toEqual([0, 2]);
+});
