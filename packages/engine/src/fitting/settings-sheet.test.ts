@@ -56,6 +56,19 @@ describe(settingsSheet, () => {
     expect(row(23)?.reason).toContain("23 A each is recorded and is more: lower it");
   });
 
+  it("adds up only the charge points that share a line", () => {
+    const hall = example("village-hall");
+    const { limiter } = hall.document;
+    const row = (recordedA: number) =>
+      settingsSheet(
+        opened({ ...hall.document, limiter: limiter && { ...limiter, fallbackA: known(recordedA) } }),
+        { ...worked, fallback: plain("Ifb", 21.5, "A") },
+      ).find(({ setting }) => setting.startsWith("fallback"));
+    // Point A hangs on one line, point B on all three: two on that one.
+    expect(row(10)?.reason).toContain("10 A each is recorded and is no more");
+    expect(row(11)?.reason).toContain("11 A each is recorded and is more");
+  });
+
   it("has nothing to set where nothing is planned", () => {
     expect(sheet({ metering: null, limiter: null, bus: null })).toEqual([]);
   });

@@ -25,8 +25,8 @@ const amps = (quantity: Quantity | null): string | null =>
  * Bus values are the defaults of MODBUS over Serial Line V1.02 (2.5.1, 3.2, 3.4.5, 3.4.6) where the job says
  * nothing else.
  */
-export function settingsSheet({ job }: JobOnTree, worked: WorkedSettings): readonly SettingRow[] {
-  return [...meterRows(job), ...busRows(job), ...managerRows(job, worked)];
+export function settingsSheet(open: JobOnTree, worked: WorkedSettings): readonly SettingRow[] {
+  return [...meterRows(open.job), ...busRows(open.job), ...managerRows(open, worked)];
 }
 
 function meterRows({ metering }: JobOnTree["job"]): SettingRow[] {
@@ -117,19 +117,22 @@ function busRows({ bus }: JobOnTree["job"]): SettingRow[] {
 
 const wholeAmps = (currentA: number): number => Math.floor(currentA + 1e-9);
 
-/** Words for a recorded fallback that asks for no more than was worked out. */
-function lowerOf(limiter: NonNullable<JobOnTree["job"]["limiter"]>, fallback: Quantity | null): string {
-  const { fallbackA, chargePoints } = limiter;
+/** What a recorded fallback is beside the one worked out; those that share the fullest line add up. */
+function recordedWords(
+  { tree }: Pick<JobOnTree, "tree">,
+  { fallbackA, chargePoints }: NonNullable<JobOnTree["job"]["limiter"]>,
+  fallback: Quantity | null,
+): string {
   if (fallbackA.state !== "known" || fallback === null || !isKnown(fallback)) return "";
-  return fallbackA.value * chargePoints.length <= wholeAmps(fallback.value)
+  const lines = chargePoints.flatMap((id) => tree.linesAt(id));
+  const most = Math.max(1, ...lines.map((line) => lines.filter((other) => other === line).length));
+  return fallbackA.value * most <= wholeAmps(fallback.value)
     ? `; ${fallbackA.value} A each is recorded and is no more: keep it`
     : `; ${fallbackA.value} A each is recorded and is more: lower it`;
 }
 
-function managerRows(
-  { limiter }: JobOnTree["job"],
-  { limit, margin, fallback }: WorkedSettings,
-): SettingRow[] {
+function managerRows(open: JobOnTree, { limit, margin, fallback }: WorkedSettings): SettingRow[] {
+  const { limiter } = open.job;
   if (limiter === null) return [];
   return [
     {
@@ -142,7 +145,7 @@ function managerRows(
       device: "load manager",
       setting: "fallback, all its charge points together, per line",
       value: fallback !== null && isKnown(fallback) ? `${wholeAmps(fallback.value)} A` : null,
-      reason: `what is left beside the building at its most, when no reading comes, in whole amperes; no more than the demand above is sure of${lowerOf(limiter, fallback)}`,
+      reason: `what is left beside the building at its most, when no reading comes, in whole amperes; it rests on the demand above${recordedWords(open, limiter, fallback)}`,
     },
   ];
 }

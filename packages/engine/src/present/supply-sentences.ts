@@ -1,6 +1,7 @@
 import type { ClassedExcursion } from "../limiter/index.ts";
 import type { LineOutcome } from "../simulation/index.ts";
-import { type Doubt, type SimulatedSite, underDoubts } from "../through-time/index.ts";
+import { type SimulatedSite, underDoubts } from "../through-time/index.ts";
+import { doubtWords } from "./doubt-words.ts";
 import { durationWords, withUnit } from "./format.ts";
 import { fuseSentence } from "./fuse-sentence.ts";
 import { hiddenSentences } from "./hidden-sentences.ts";
@@ -29,27 +30,8 @@ export function supplySentences(simulated: SimulatedSite): readonly ToldSentence
     };
     return carriesSupply.has(id) ? doubted(told) : told;
   });
-  return [...hiddenSentences(hidden), ...doubtSentences(doubts), ...lines, ...bodies];
-}
-
-const DOUBT_WORDS: Readonly<Record<Exclude<Doubt, "means">, string>> = {
-  drawn: "the building was drawn, at least in part",
-  lacking: "the recording lacks loads of the job",
-  gaps: "too much of the time was not recorded",
-  shared: "one value was shared equally over the lines",
-  lessened: "a generator gave part of what the building drew, and gives less on a dull day",
-  unsure: "too many readings are estimated or questionable",
-  short: "less than a week was recorded",
-  "no-manager": "the load manager is imagined",
-  misplaced: "a transformer does not see all that the main fuse carries",
-};
-
-/** Why nothing about the supply passes; what means hide is told line by line. */
-function doubtSentences(doubts: readonly Doubt[]): readonly ToldSentence[] {
-  const why = doubts.flatMap((doubt) => (doubt === "means" ? [] : [DOUBT_WORDS[doubt]]));
-  return why.length === 0
-    ? []
-    : [{ tone: "unknown", text: `Nothing about the supply passes here: ${why.join("; ")}.` }];
+  const why = doubtWords(doubts).map((text): ToldSentence => ({ tone: "unknown", text }));
+  return [...hiddenSentences(hidden), ...why, ...lines, ...bodies];
 }
 
 /** A line beside the supply's limit. */

@@ -6,7 +6,8 @@ import {
   settingRefusal,
   wholeSessionsOf,
 } from "../simulation/index.ts";
-import type { SweptSite } from "../through-time/index.ts";
+import { doubtsOf, type SweptSite } from "../through-time/index.ts";
+import { doubtWords } from "./doubt-words.ts";
 import { durationWords, withUnit } from "./format.ts";
 import { remarksOf } from "./run-remarks.ts";
 import { days, sessions, setAmps } from "./told-figures.ts";
@@ -139,6 +140,7 @@ function sweepRemarks({ terms, site, building }: SweptSite, outcome: SiteOutcome
           `The building by itself, without any car, is over the supply's limit for ${durationWords(Math.max(...alone.map(({ over }) => over.totalS)))} in these days${alone.some(({ fast }) => fast >= 1) ? ", and the main fuse may operate" : ""}: no setting helps that. That a setting is not refused says nothing of the building.`,
         ]
       : []),
+    ...doubtWords(doubtsOf({ building, outcome, site })),
     ...site.misplaced.map(
       (transformer) =>
         `${transformer} does not see all that the main fuse carries, and these runs take it as moved to where it does. Until it is, nothing told here holds.`,
