@@ -15,9 +15,10 @@ export const MAX_INTERVALS = 50_000_000;
 /**
  * Reads a recording laid out as the job says: a header row, a date, a time and a current on every row.
  *
- * Date and time may be one column, named twice. Times are taken as they stand, without daylight saving. An interval without a row, or with an empty
- * value, stays absent. A row off the interval grid, a second row for one interval, or a value that is not a
- * number refuses the whole file, with its line: a recording that may be misread is no evidence.
+ * Date and time may be one column, named twice. Times are taken as they stand, without daylight saving. An
+ * interval without a row, or with an empty value, stays absent. A row off the interval grid, a second row for one
+ * interval, or a value that is not a number refuses the whole file, with its line: a recording that may be misread
+ * is no evidence.
  *
  * @param room Intervals that may still be held.
  */

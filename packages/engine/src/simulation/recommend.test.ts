@@ -206,6 +206,10 @@ describe("recommend", () => {
     const best = recommend([slow, ...swept], { ...terms, plan });
     expect(best).toMatchObject({ setting: { readEveryS: 5 }, isBounded: false });
     expect(recommend(swept, terms)).toMatchObject({ isBounded: true });
+    // The job's own time-out is over between its readings; those that are left have none of that.
+    const own = { ...smallSite.control, decideEveryS: 1, readEveryS: 90, fallbackA: 6 };
+    const timesOut = { ...terms, plan: { ...smallSite, control: own } };
+    expect(recommend(swept, timesOut)).toMatchObject({ isBounded: true });
   });
   it("serves the cars first when a margin costs them", () => {
     const best = recommend([swept[1], swept[3]] as never, terms);

@@ -1,15 +1,15 @@
 /**
  * The settings a sweep recommends, why, and what would change that.
  *
- * Safe first: no excursion in these days in which a car drew for longer than usual; the fast
- * edge of the fuse never nearer than half its life; no cable above its limit; and, whatever these days showed, the
+ * Safe first: no excursion in these days in which a car drew for longer than usual; the fast edge of the fuse never nearer than half its life; no cable above its limit; and, whatever these days showed, the
  * margin that the metering chain needs, a time-out that outlasts the time between readings, and delays that by
  * themselves allow no excursion longer than usual. Delays that bound nothing, as under the integrating law, are not
  * held against a setting, but it is said, and its days alone speak for it.
  *
  * Of the safe ones those that serve the cars best, within a hundredth of the sessions and a tenth of a kilowatt-hour
  * a session; of those the least time over the limit with a car in it, then the widest margin, the lower limit, the
- * highest fallback and the slowest reading (the quickest, where delays bound nothing), in that order. The thresholds are this project's own ([house-methods]).
+ * highest fallback and the slowest reading (the quickest, where delays bound nothing), in that order. The thresholds
+ * are this project's own ([house-methods]).
  *
  * @module
  */
@@ -123,7 +123,9 @@ export function recommend(
   const leastMissing = Math.min(...often.map(missingOf));
   const equal = often.filter((one) => missingOf(one) <= leastMissing + KWH_WITHIN);
   const room = ({ limitA, marginA }: Setting) => limitA - marginA;
-  const isBounded = planLatency(terms.plan) !== null;
+  // Of the safe ones, since a time-out that is too short bounds nothing either and is refused for that.
+  const [{ setting: anySafe }] = safe as [SweptSetting, ...SweptSetting[]];
+  const isBounded = planLatency(planWith(terms.plan, anySafe)) !== null;
   const [best] = equal.toSorted(
     (a, b) =>
       overByCarsS(a.outcome) - overByCarsS(b.outcome) ||

@@ -149,8 +149,9 @@ export interface FaultTrials {
  * Every fault, with the fallback and without, on the day of the building's peak and the one after.
  *
  * The peak is that of the lines that cars draw from. All cars are there from two hours before it, or the one alone
- * that adds most to its line, whichever is worse, and want more than they can take; the fault begins an hour before it and lasts twelve hours, a manager's restart begins a minute
- * before it and lasts five. Of the cars the one that adds most to the line of the peak ignores its offer.
+ * that adds most to its line, whichever is worse, and want more than they can take; the fault begins an hour
+ * before it and lasts twelve hours, a manager's restart begins a minute before it and lasts five. Of the cars the
+ * one that adds most to the line of the peak ignores its offer.
  *
  * The bus breaks a second time at the worst moment for the time-out: as the building rises so that the last offer
  * takes the supply highest. Nothing wrong is run once: no fallback is taken.
